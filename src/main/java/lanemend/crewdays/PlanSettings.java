@@ -1,0 +1,45 @@
+package lanemend.crewdays;
+
+import java.math.BigDecimal;
+import java.time.DayOfWeek;
+import java.time.LocalDate;
+import java.util.Map;
+import java.util.Set;
+import lanemend.inventory.Severity;
+import lanemend.network.RoadClass;
+
+/**
+ * What the agency asks of a plan.
+ *
+ * @param firstDay first calendar day that may be worked
+ * @param calendarDays how many calendar days the plan may use
+ * @param workdays days of the week worked
+ * @param blackout dates nobody works
+ * @param dueDays days from finding to due date, by severity
+ * @param dueFactor multiplies due days by road class
+ * @param maxZoneM longest work zone by road class
+ * @param truckPayloadTonnes one truck's load
+ * @param truckSpeedFactor truck speed as a share of the legal speed
+ * @param dumpMinutes spot and dump of one truck
+ * @param truckCostPerHour one truck with driver
+ * @param costPerKm of the crew's convoy on the road
+ * @param delayCostPerVehicleHour road-user delay
+ * @param latePerDay cost of each day a defect is repaired after its due date
+ * @param currency ISO 4217 code of every amount
+ */
+public record PlanSettings(
+    LocalDate firstDay,
+    int calendarDays,
+    Set<DayOfWeek> workdays,
+    Set<LocalDate> blackout,
+    Map<Severity, Integer> dueDays,
+    Map<RoadClass, Double> dueFactor,
+    Map<RoadClass, Double> maxZoneM,
+    double truckPayloadTonnes,
+    double truckSpeedFactor,
+    double dumpMinutes,
+    BigDecimal truckCostPerHour,
+    BigDecimal costPerKm,
+    BigDecimal delayCostPerVehicleHour,
+    BigDecimal latePerDay,
+    String currency) {}

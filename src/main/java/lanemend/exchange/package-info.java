@@ -1,0 +1,4 @@
+/**
+ * Files in and out: roads, posts, events and agency settings, with a report of every row refused.
+ */
+package lanemend.exchange;

@@ -1,0 +1,8 @@
+package lanemend.inventory;
+
+/** Severity of a distress, the three levels of ASTM D6433. */
+public enum Severity {
+  LOW,
+  MEDIUM,
+  HIGH
+}

@@ -1,0 +1,74 @@
+package lanemend.measure;
+
+import java.util.Locale;
+
+/** How an agency reads its figures; the inside stays SI. */
+public enum UnitSystem {
+  US_CUSTOMARY,
+  METRIC;
+
+  /** A number ready to be shown: {@code value} in {@code label}. */
+  public record Shown(double value, String label, int decimals) {
+    /** Text such as {@code 12.4 tons}; counts and ratios carry no label. */
+    public String text() {
+      String number = String.format(Locale.ROOT, "%,." + decimals + "f", value);
+      return label.isEmpty() ? number : number + " " + label;
+    }
+  }
+
+  /** Converts {@code value}, kept in {@code unit}, to what this system's reader expects. */
+  public Shown show(double value, Unit unit) {
+    return switch (unit) {
+      case COUNT -> new Shown(value, "", 0);
+      case RATIO -> new Shown(value, "", 2);
+      case PERCENT -> new Shown(value, "%", 0);
+      case MINUTE -> new Shown(value, "min", 0);
+      case HOUR -> new Shown(value, "h", 1);
+      case VEHICLES_PER_DAY -> new Shown(value, "veh/day", 0);
+      case VEHICLE_HOUR -> new Shown(value, "veh-h", 1);
+      case MONEY -> new Shown(value, "", 2);
+      default -> this == US_CUSTOMARY ? us(value, unit) : metric(value, unit);
+    };
+  }
+
+  private static Shown us(double v, Unit unit) {
+    return switch (unit) {
+      case METER -> new Shown(v / Conversion.M_PER_FT, "ft", 0);
+      case ROAD_METER -> new Shown(v / Conversion.M_PER_MILE, "mi", 2);
+      case THICKNESS_METER -> new Shown(v / Conversion.M_PER_IN, "in", 1);
+      case SQUARE_METER -> new Shown(v / Conversion.M2_PER_YD2, "yd2", 0);
+      case CROSS_SECTION_SQUARE_METER ->
+          new Shown(v / (Conversion.M_PER_FT * Conversion.M_PER_FT), "ft2", 2);
+      case CUBIC_METER -> new Shown(v / Conversion.M3_PER_YD3, "yd3", 1);
+      case TONNE -> new Shown(v / Conversion.T_PER_SHORT_TON, "tons", 1);
+      case TONNE_PER_HOUR -> new Shown(v / Conversion.T_PER_SHORT_TON, "tons/h", 1);
+      case KG_PER_CUBIC_METER ->
+          new Shown(v * Conversion.M3_PER_FT3 / Conversion.KG_PER_LB, "lb/ft3", 1);
+      case LITER -> new Shown(v / Conversion.L_PER_US_GAL, "gal", 1);
+      case LITER_PER_SQUARE_METER ->
+          new Shown(v / Conversion.L_PER_US_GAL * Conversion.M2_PER_YD2, "gal/yd2", 3);
+      case KM_PER_HOUR -> new Shown(v / Conversion.KMH_PER_MPH, "mph", 0);
+      case DEGREE_CELSIUS -> new Shown(v * 9 / 5 + 32, "deg F", 0);
+      default -> throw new IllegalArgumentException("no US unit for " + unit);
+    };
+  }
+
+  private static Shown metric(double v, Unit unit) {
+    return switch (unit) {
+      case METER -> new Shown(v, "m", 1);
+      case ROAD_METER -> new Shown(v / 1000, "km", 2);
+      case THICKNESS_METER -> new Shown(v * 1000, "mm", 0);
+      case SQUARE_METER -> new Shown(v, "m2", 0);
+      case CROSS_SECTION_SQUARE_METER -> new Shown(v, "m2", 3);
+      case CUBIC_METER -> new Shown(v, "m3", 1);
+      case TONNE -> new Shown(v, "t", 1);
+      case TONNE_PER_HOUR -> new Shown(v, "t/h", 1);
+      case KG_PER_CUBIC_METER -> new Shown(v, "kg/m3", 0);
+      case LITER -> new Shown(v, "L", 0);
+      case LITER_PER_SQUARE_METER -> new Shown(v, "L/m2", 2);
+      case KM_PER_HOUR -> new Shown(v, "km/h", 0);
+      case DEGREE_CELSIUS -> new Shown(v, "deg C", 0);
+      default -> throw new IllegalArgumentException("no metric unit for " + unit);
+    };
+  }
+}

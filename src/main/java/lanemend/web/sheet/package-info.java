@@ -1,0 +1,2 @@
+/** Crew sheets: HTML and PDF pages a foreman can work from. */
+package lanemend.web.sheet;
