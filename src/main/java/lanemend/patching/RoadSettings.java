@@ -2,6 +2,7 @@ package lanemend.patching;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.OptionalDouble;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.RoadAttributes;
@@ -32,8 +33,11 @@ public final class RoadSettings {
                 () -> {
                   double usual = RoadAttributes.usualSpeedKmh(roadClass);
                   assumed.add(
-                      "posted speed %.0f mph (%.0f km/h)"
-                          .formatted(usual / Conversion.KMH_PER_MPH, usual));
+                      String.format(
+                          Locale.ROOT,
+                          "posted speed %.0f mph (%.0f km/h)",
+                          usual / Conversion.KMH_PER_MPH,
+                          usual));
                   return usual;
                 });
     double lanes = orUsual(route, alongM, AttributeName.LANES, 2, assumed, "%.0f lanes");
@@ -76,7 +80,7 @@ public final class RoadSettings {
     return known(route, alongM, name)
         .orElseGet(
             () -> {
-              assumed.add(words.formatted(usual));
+              assumed.add(String.format(Locale.ROOT, words, usual));
               return usual;
             });
   }
