@@ -50,7 +50,8 @@ public final class PiecewiseMileposts implements MilepostMap {
   private final double lengthM;
 
   private PiecewiseMileposts(List<CalibrationPost> posts, double lengthM, boolean calibrated) {
-    this.posts = posts.stream().sorted(Comparator.comparingDouble(CalibrationPost::alongM)).toList();
+    this.posts =
+        posts.stream().sorted(Comparator.comparingDouble(CalibrationPost::alongM)).toList();
     this.lengthM = lengthM;
     this.calibrated = calibrated;
     this.stretches = stretches(this.posts, lengthM);
@@ -76,7 +77,8 @@ public final class PiecewiseMileposts implements MilepostMap {
    * As {@link #of}, for posts that were worked out from a route which itself has none: the result
    * says it is not calibrated.
    */
-  static MilepostMap derived(List<CalibrationPost> posts, double lengthM, boolean calibrated) {
+  public static MilepostMap derived(
+      List<CalibrationPost> posts, double lengthM, boolean calibrated) {
     return new PiecewiseMileposts(posts, lengthM, calibrated);
   }
 
@@ -208,8 +210,7 @@ public final class PiecewiseMileposts implements MilepostMap {
       case ONLY ->
           new MilepostLookup.Ambiguous(
               List.of(
-                  new MilepostLookup.Choice(
-                      new Milepost(miles, EquationSide.BACK), places.get(0)),
+                  new MilepostLookup.Choice(new Milepost(miles, EquationSide.BACK), places.get(0)),
                   new MilepostLookup.Choice(
                       new Milepost(miles, EquationSide.AHEAD), places.get(1))));
     };
