@@ -57,6 +57,7 @@ public final class DaySearch {
       }
     }
     new ExactOrder(p).apply(best);
+    new EarlierDates(p).apply(best);
     best.retotal();
     return result(best, iterations);
   }
