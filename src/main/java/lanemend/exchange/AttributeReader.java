@@ -95,7 +95,7 @@ public final class AttributeReader {
 
   private static Fact own(Cells cells, AttributeName name, String value) {
     return switch (name) {
-      case POSTED_SPEED_KMH -> number(cells, name, 1, 1, 200);
+      case POSTED_SPEED_KMH -> number(cells, name, 1, 1, 201.168);
       case LANE_WIDTH_M -> number(cells, name, 1, 0.3, 10);
       case SHOULDER_WIDTH_M -> number(cells, name, 1, 0, 20);
       case AADT -> number(cells, name, 1, 0, 1_000_000);

@@ -2,6 +2,7 @@ package lanemend.exchange;
 
 import java.io.IOException;
 import java.io.Writer;
+import java.math.BigDecimal;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -42,7 +43,10 @@ final class CsvOut {
 
   /** Numbers in plain decimals, null as an empty cell. */
   static String text(Object cell) {
-    return cell == null ? "" : cell instanceof Double d ? Numbers.plain(d) : cell.toString();
+    if (cell instanceof Double d) {
+      return Numbers.plain(d);
+    }
+    return cell == null ? "" : cell instanceof BigDecimal b ? b.toPlainString() : cell.toString();
   }
 
   /**

@@ -44,17 +44,16 @@ public final class FindingReader {
 
   private static Optional<Side> side(Cells cells, WrittenPlace place) {
     String text = cells.line("side").toLowerCase(Locale.ROOT);
-    switch (text) {
-      case "left", "l":
-        return Optional.of(Side.LEFT);
-      case "right", "r":
-        return Optional.of(Side.RIGHT);
-      default:
+    return switch (text) {
+      case "left", "l" -> Optional.of(Side.LEFT);
+      case "right", "r" -> Optional.of(Side.RIGHT);
+      default -> {
         boolean coordinatesTell = text.isEmpty() && place.longitude().isPresent();
         if (!coordinatesTell) {
           cells.wrong("side", text, "left or right, seen along growing mileposts");
         }
-        return Optional.empty();
-    }
+        yield Optional.empty();
+      }
+    };
   }
 }

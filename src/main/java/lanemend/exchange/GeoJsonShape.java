@@ -51,30 +51,27 @@ record GeoJsonShape(Shape shape, String fault) {
   }
 
   private static GeoJsonShape of(String type, Object tree) {
-    switch (type) {
-      case "Point":
-        return tree instanceof double[] at
-            ? good(type, List.<double[][]>of(new double[][] {at}))
-            : new GeoJsonShape(null, "the coordinates of a Point: [longitude, latitude]");
-      case "LineString":
-        double[][] line = line(tree);
-        return line != null
-            ? good(type, List.<double[][]>of(line))
-            : new GeoJsonShape(
-                null, "the coordinates of a LineString: [[longitude, latitude], ...]");
-      case "MultiLineString":
-        List<double[][]> lines = new ArrayList<>();
-        for (Object part : tree instanceof List<?> parts ? parts : List.of()) {
-          lines.add(line(part));
-        }
-        return lines.isEmpty() || lines.contains(null)
-            ? new GeoJsonShape(null, "the coordinates of a MultiLineString: an array of lines")
-            : good(type, lines);
-      case "":
-        return new GeoJsonShape(null, "a geometry with a type");
-      default:
-        return good(type, List.of());
+    return switch (type) {
+      case "Point" ->
+          tree instanceof double[] at
+              ? good(type, List.<double[][]>of(new double[][] {at}))
+              : new GeoJsonShape(null, "the coordinates of a Point: [longitude, latitude]");
+      case "LineString" -> lines(type, tree == null ? List.of() : List.of(tree));
+      case "MultiLineString" -> lines(type, tree instanceof List<?> parts ? parts : List.of());
+      case "" -> new GeoJsonShape(null, "a geometry with a type");
+      default -> good(type, List.of());
+    };
+  }
+
+  private static GeoJsonShape lines(String type, List<?> parts) {
+    List<double[][]> lines = new ArrayList<>();
+    for (Object part : parts) {
+      lines.add(line(part));
     }
+    return lines.isEmpty() || lines.contains(null)
+        ? new GeoJsonShape(
+            null, "the coordinates of a " + type + ": lines of [longitude, latitude]")
+        : good(type, lines);
   }
 
   private static GeoJsonShape good(String type, List<double[][]> lines) {

@@ -34,7 +34,6 @@ public final class PatchReader {
     OptionalDouble tonnes =
         cells.size("tons", Conversion.T_PER_SHORT_TON, "tonnes", 1, MOST_TONNES);
     OptionalDouble hours = cells.number("crew_hours", 0, 1_000_000);
-    OptionalDouble cost = cells.number("cost", 0, 1e12);
     return new RawPatch(
         cells.row().origin(),
         events.id(cells, "P-"),
@@ -44,6 +43,19 @@ public final class PatchReader {
         cells.pastDate("done_on", today),
         tonnes.isPresent() ? Double.valueOf(tonnes.getAsDouble()) : null,
         hours.isPresent() ? Double.valueOf(hours.getAsDouble()) : null,
-        cost.isPresent() ? new BigDecimal(cells.line("cost")) : null);
+        cost(cells));
+  }
+
+  private static BigDecimal cost(Cells cells) {
+    OptionalDouble cost = cells.number("cost", 0, 1e12);
+    if (cost.isEmpty()) {
+      return null;
+    }
+    BigDecimal exact = new BigDecimal(cells.line("cost"));
+    if (exact.scale() > 4) {
+      cells.wrong("cost", exact.toString(), "an amount with at most four decimals");
+      return null;
+    }
+    return exact.scale() < 0 ? exact.setScale(0) : exact;
   }
 }

@@ -64,19 +64,22 @@ record RoadFacts(
   private static OptionalDouble speed(Cells cells, SpeedUnit unit) {
     String text = cells.line("speed");
     if (text.isEmpty()) {
-      return OptionalDouble.empty();
+      OptionalDouble mph = cells.number("speed_mph", 1, 125);
+      return mph.isPresent()
+          ? OptionalDouble.of(SpeedUnit.MPH.toKmh(mph.getAsDouble()))
+          : cells.number("speed_kmh", 1, 201);
     }
     Matcher m = SPEED.matcher(text.toLowerCase(Locale.ROOT));
     if (m.matches()) {
       SpeedUnit said =
           m.group(2) == null ? unit : m.group(2).equals("mph") ? SpeedUnit.MPH : SpeedUnit.KMH;
       double kmh = said.toKmh(Cells.parse(m.group(1)));
-      if (kmh >= 1 && kmh <= 200) {
+      if (kmh >= 1 && kmh <= 201) {
         return OptionalDouble.of(kmh);
       }
     }
     cells.wrong(
-        "speed", text, "one speed from 1 to 124 mph or 1 to 200 km/h, such as 45 or 70 km/h");
+        "speed", text, "one speed from 1 to 124 mph or 1 to 201 km/h, such as 45 or 70 km/h");
     return OptionalDouble.empty();
   }
 
