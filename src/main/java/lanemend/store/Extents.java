@@ -3,7 +3,7 @@ package lanemend.store;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.LinkedHashMap;
+import java.util.IdentityHashMap;
 import java.util.Map;
 import org.locationtech.jts.geom.Envelope;
 import org.locationtech.jts.io.ParseException;
@@ -14,8 +14,8 @@ import org.locationtech.jts.io.ParseException;
  * that reads the whole layer.
  */
 final class Extents {
-  private final Map<Table, Envelope> grown = new LinkedHashMap<>();
-  private final Map<Table, Boolean> anew = new LinkedHashMap<>();
+  private final IdentityHashMap<Table, Envelope> grown = new IdentityHashMap<>();
+  private final IdentityHashMap<Table, Boolean> anew = new IdentityHashMap<>();
 
   void grow(Table table, Object[] values) {
     Envelope box = grown.computeIfAbsent(table, t -> new Envelope());

@@ -37,33 +37,34 @@ final class GeoBlob {
   private GeoBlob() {}
 
   static byte[] point(int srsId, double x, double y) {
-    ByteBuffer out = header(HEADER + 21, srsId, 0);
-    out.put(LITTLE_ENDIAN).putInt(POINT).putDouble(x).putDouble(y);
-    return out.array();
+    byte[] blob = new byte[HEADER + 21];
+    header(blob, srsId, 0).put(LITTLE_ENDIAN).putInt(POINT).putDouble(x).putDouble(y);
+    return blob;
   }
 
   static byte[] line(int srsId, CenterlinePart line) {
-    ByteBuffer out = header(HEADER + BOX + bytes(line), srsId, 1);
+    byte[] blob = new byte[HEADER + BOX + bytes(line)];
+    ByteBuffer out = header(blob, srsId, 1);
     putBox(out, List.of(line));
     putLine(out, line);
-    return out.array();
+    return blob;
   }
 
   static byte[] lines(int srsId, List<CenterlinePart> parts) {
-    int size = HEADER + BOX + 9 + parts.stream().mapToInt(GeoBlob::bytes).sum();
-    ByteBuffer out = header(size, srsId, 1);
+    byte[] blob = new byte[HEADER + BOX + 9 + parts.stream().mapToInt(GeoBlob::bytes).sum()];
+    ByteBuffer out = header(blob, srsId, 1);
     putBox(out, parts);
     out.put(LITTLE_ENDIAN).putInt(LINES_M).putInt(parts.size());
     parts.forEach(p -> putLine(out, p));
-    return out.array();
+    return blob;
   }
 
   private static int bytes(CenterlinePart line) {
     return 9 + 24 * line.size();
   }
 
-  private static ByteBuffer header(int size, int srsId, int boxKind) {
-    ByteBuffer out = ByteBuffer.allocate(size).order(ByteOrder.LITTLE_ENDIAN);
+  private static ByteBuffer header(byte[] blob, int srsId, int boxKind) {
+    ByteBuffer out = ByteBuffer.wrap(blob).order(ByteOrder.LITTLE_ENDIAN);
     out.put((byte) 'G').put((byte) 'P').put((byte) 0).put((byte) (boxKind << 1 | 1)).putInt(srsId);
     return out;
   }

@@ -48,7 +48,7 @@ final class LayerCheck {
 
   /** A stretch that lies wholly in a gap of its road has no line; a point or road must have one. */
   private String missing() {
-    boolean mayLack = table == Tables.ATTRIBUTE || table == Tables.WORK_ZONE;
+    boolean mayLack = table.equals(Tables.ATTRIBUTE) || table.equals(Tables.WORK_ZONE);
     return mayLack ? null : "has no geometry";
   }
 

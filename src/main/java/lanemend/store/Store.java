@@ -41,11 +41,11 @@ public final class Store implements AutoCloseable {
   private final ReentrantLock writing = new ReentrantLock();
   private final ReentrantLock reading = new ReentrantLock();
 
-  private Store(Path file) throws SQLException {
+  private Store(Path file, int busyMillis) throws SQLException {
     this.file = file;
-    this.writer = connect(file);
+    this.writer = connect(file, busyMillis);
     try {
-      this.reader = connect(file);
+      this.reader = connect(file, busyMillis);
       try (Statement s = writer.createStatement();
           ResultSet r =
               s.executeQuery(
@@ -133,17 +133,22 @@ public final class Store implements AutoCloseable {
    *     damaged or read-only
    */
   public static Store open(Path file) {
+    return open(file, BUSY_MILLIS);
+  }
+
+  /** As {@link #open(Path)}, waiting only so long for another program's write. */
+  static Store open(Path file, int busyMillis) {
     StoreHeader.check(file);
     try {
-      return new Store(file);
+      return new Store(file, busyMillis);
     } catch (SQLException e) {
       throw SqlErrors.of(file, e);
     }
   }
 
-  private static Connection connect(Path file) throws SQLException {
+  private static Connection connect(Path file, int busyMillis) throws SQLException {
     SQLiteConfig config = new SQLiteConfig();
-    config.setBusyTimeout(BUSY_MILLIS);
+    config.setBusyTimeout(busyMillis);
     config.enforceForeignKeys(true);
     // FULL: a commit is on the disk before it is told, since this may be an agency's only copy.
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
@@ -176,8 +181,8 @@ public final class Store implements AutoCloseable {
     if (reading.isHeldByCurrentThread()) {
       throw new IllegalStateException("a read inside a read: use the snapshot at hand");
     }
-    reading.lock();
     Session session = new Session(file, reader, srsId);
+    reading.lock();
     try {
       execute(reader, "BEGIN");
       try {
@@ -205,8 +210,8 @@ public final class Store implements AutoCloseable {
     if (writing.isHeldByCurrentThread()) {
       throw new IllegalStateException("a write inside a write: use the change at hand");
     }
-    writing.lock();
     Session session = new Session(file, writer, srsId);
+    writing.lock();
     try {
       // IMMEDIATE: waits for another program's write here, not halfway through ours.
       execute(writer, "BEGIN IMMEDIATE");
@@ -250,6 +255,15 @@ public final class Store implements AutoCloseable {
       if (!String.valueOf(e.getMessage()).contains("no transaction is active")) {
         throw SqlErrors.of(file, e);
       }
+    }
+  }
+
+  /** Keeps the file from growing beyond so many pages; for the test of a full disk. */
+  void limitPages(int pages) {
+    try {
+      execute(writer, "PRAGMA max_page_count = " + pages);
+    } catch (SQLException e) {
+      throw SqlErrors.of(file, e);
     }
   }
 

@@ -159,7 +159,7 @@ public final class StoreCheck {
         double to = r.getDouble("to_along_m");
         if (line == null) {
           // A retired road keeps its patch history; only open matters need a road of today.
-          if (table != Tables.PATCH && table != Tables.ATTRIBUTE) {
+          if (!table.equals(Tables.PATCH) && !table.equals(Tables.ATTRIBUTE)) {
             found.add(name + " lies on " + r.getString("route_id") + ", which is no current road");
           }
         } else if (from < line.fromAlong() - ALONG_TOLERANCE_M

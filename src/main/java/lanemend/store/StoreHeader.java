@@ -26,11 +26,11 @@ final class StoreHeader {
     if (!Files.isRegularFile(file)) {
       throw new StoreException(file + (Files.exists(file) ? " is not a file" : " does not exist"));
     }
-    ByteBuffer header = read(file);
-    if (header.remaining() < SIZE
-        || !MAGIC.equals(new String(header.array(), 0, 16, StandardCharsets.US_ASCII))) {
+    byte[] bytes = read(file);
+    if (bytes.length < SIZE || !MAGIC.equals(new String(bytes, 0, 16, StandardCharsets.US_ASCII))) {
       throw new StoreException(file + " is not a GeoPackage (it is no SQLite file)");
     }
+    ByteBuffer header = ByteBuffer.wrap(bytes);
     if (header.getInt(68) != GeoPackageSchema.APPLICATION_ID) {
       throw new StoreException(
           file + " is an SQLite file, but not a GeoPackage (its application id is not GPKG)");
@@ -42,9 +42,9 @@ final class StoreHeader {
     }
   }
 
-  private static ByteBuffer read(Path file) {
+  private static byte[] read(Path file) {
     try (InputStream in = Files.newInputStream(file)) {
-      return ByteBuffer.wrap(in.readNBytes(SIZE));
+      return in.readNBytes(SIZE);
     } catch (IOException e) {
       throw new StoreException(file + " cannot be read: " + e.getMessage(), e);
     }
