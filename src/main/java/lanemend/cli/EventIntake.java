@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -97,7 +98,9 @@ final class EventIntake {
   IntakeResult defects(Path file, FieldMap map) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read = locator(null).defects(DefectReader.read(file, map, LocalDate.now()), taken);
+    Read<Defect> read =
+        locator(null)
+            .defects(DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
     return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
   }
 
@@ -106,7 +109,8 @@ final class EventIntake {
     Set<String> taken =
         store.read(s -> s.findings().all().stream().map(Finding::id).collect(Collectors.toSet()));
     Read<Finding> read =
-        locator(null).findings(FindingReader.read(file, map, LocalDate.now()), taken);
+        locator(null)
+            .findings(FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
     return write("findings", file, read, change -> change.findings().insertAll(read.rows()));
   }
 
@@ -115,7 +119,8 @@ final class EventIntake {
     Set<String> taken =
         store.read(s -> s.patches().all().stream().map(PastPatch::id).collect(Collectors.toSet()));
     Read<PastPatch> read =
-        locator(null).patches(PatchReader.read(file, map, LocalDate.now()), taken);
+        locator(null)
+            .patches(PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
     return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
   }
 

@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.crewdays.Agency;
@@ -141,7 +142,7 @@ final class ExportCommand implements Callable<Integer> {
                     county.network(),
                     county.locator(),
                     county.attributes(),
-                    LocalDate.now(),
+                    LocalDate.now(ZoneId.systemDefault()),
                     county.units())
                 .write(target);
         case POSTS -> events.posts(target);

@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
+import java.nio.charset.Charset;
 import lanemend.exchange.ExchangeException;
 import lanemend.store.StoreException;
 import picocli.CommandLine;
@@ -47,7 +48,11 @@ public final class Main {
   public static void main(String[] args) {
     // Sheets are drawn without a screen; said here so that no window system is looked for.
     System.setProperty("java.awt.headless", "true");
-    int code = run(new PrintWriter(System.out, true), new PrintWriter(System.err, true), args);
+    int code =
+        run(
+            new PrintWriter(System.out, true, Charset.defaultCharset()),
+            new PrintWriter(System.err, true, Charset.defaultCharset()),
+            args);
     if (code != ExitCode.DONE) {
       System.exit(code);
     }
