@@ -14,6 +14,9 @@ import org.locationtech.jts.operation.valid.IsValidOp;
 
 /** Whether a layer's geometries are sound and its R-tree and stated extent agree with them. */
 final class LayerCheck {
+  /** GDAL writes extents with 15 digits only. */
+  private static final double EXTENT_SLACK_M = 0.001;
+
   private final Session session;
   private final Table table;
   private final List<String> found = new ArrayList<>();
@@ -128,6 +131,7 @@ final class LayerCheck {
           r.getObject(1) == null
               ? new Envelope()
               : new Envelope(r.getDouble(1), r.getDouble(2), r.getDouble(3), r.getDouble(4));
+      said.expandBy(EXTENT_SLACK_M);
       if (!all.isNull() && !said.contains(all)) {
         found.add("gpkg_contents gives layer " + table.name() + " too small an extent");
       }

@@ -304,28 +304,25 @@ class StoreTest {
       store.write("ann", "plan again", c -> c.replaceAssignment(smaller));
       assertEquals(smaller, store.read(Snapshot::assignment));
       assertEquals(List.of(), StoreCheck.check(store));
+    }
+  }
 
+  @Test
+  void aPlanThatNamesAnUnknownDefectIsRefused() {
+    Network network = new Invented(4).network(1, 5000, 0);
+    String route = network.routes().keySet().iterator().next();
+    Assignment.Zone zone = new Assignment.Zone(route, Side.LEFT, List.of("D-99"));
+    Assignment plan =
+        new Assignment(
+            List.of(new Assignment.Day(LocalDate.of(2026, 6, 1), "north", "", 0, List.of(zone))));
+    try (Store store = Store.create(folder.resolve("a.gpkg"), Invented.Utm15.CRS)) {
+      store.write("ann", "roads", c -> c.addNetwork(network));
       StoreException unknown =
           assertThrows(
               StoreException.class,
-              () ->
-                  store.write(
-                      "ann",
-                      "plan",
-                      c ->
-                          c.replaceAssignment(
-                              new Assignment(
-                                  List.of(
-                                      new Assignment.Day(
-                                          LocalDate.of(2026, 6, 1),
-                                          "north",
-                                          "",
-                                          0,
-                                          List.of(
-                                              new Assignment.Zone(
-                                                  route, Side.LEFT, List.of("D-99")))))))));
+              () -> store.write("ann", "plan", c -> c.replaceAssignment(plan)));
       assertEquals("the plan names defect 'D-99', which is not in the store", unknown.getMessage());
-      assertEquals(smaller, store.read(Snapshot::assignment));
+      assertEquals(List.of(), store.read(Snapshot::assignment).days());
     }
   }
 
