@@ -2,6 +2,7 @@ package lanemend.exchange;
 
 import com.fasterxml.jackson.core.JsonGenerator;
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.Collection;
 import java.util.Locale;
@@ -89,11 +90,7 @@ public final class AgencyWriter {
     tons("daily_tons", "daily_tonnes", p.dailyTonnes());
     JsonText.number(out, "load_minutes", p.loadMinutes());
     JsonText.number(out, "mix_window_minutes", p.mixWindowMinutes());
-    double perTonne = p.pricePerTonne().doubleValue();
-    JsonText.number(
-        out,
-        us ? "price_per_ton" : "price_per_tonne",
-        us ? tidy(perTonne * Conversion.T_PER_SHORT_TON) : perTonne);
+    perUnit("price_per_ton", Conversion.T_PER_SHORT_TON, "price_per_tonne", p.pricePerTonne());
     out.writeEndObject();
   }
 
@@ -123,11 +120,7 @@ public final class AgencyWriter {
     JsonText.number(out, "truck_speed_factor", p.truckSpeedFactor());
     JsonText.number(out, "dump_minutes", p.dumpMinutes());
     JsonText.money(out, "truck_cost_per_hour", p.truckCostPerHour());
-    double perKm = p.costPerKm().doubleValue();
-    JsonText.number(
-        out,
-        us ? "cost_per_mile" : "cost_per_km",
-        us ? tidy(perKm * Conversion.M_PER_MILE / 1_000) : perKm);
+    perUnit("cost_per_mile", Conversion.M_PER_MILE / 1_000, "cost_per_km", p.costPerKm());
     JsonText.money(out, "delay_cost_per_vehicle_hour", p.delayCostPerVehicleHour());
     JsonText.money(out, "late_per_day", p.latePerDay());
     out.writeStringField("currency", p.currency());
@@ -139,9 +132,15 @@ public final class AgencyWriter {
         out, us ? usField : metricField, us ? tonnes / Conversion.T_PER_SHORT_TON : tonnes);
   }
 
-  /** A price went through a division and back; its last digits are noise. */
-  private static double tidy(double price) {
-    return Math.rint(price * 1e6) / 1e6;
+  private void perUnit(String usField, double metricPerUs, String metricField, BigDecimal price)
+      throws IOException {
+    if (us) {
+      // The price went through a division when it was read; its last digits are noise.
+      double perUs = price.doubleValue() * metricPerUs;
+      JsonText.number(out, usField, Math.rint(perUs * 1e6) / 1e6);
+    } else {
+      JsonText.money(out, metricField, price);
+    }
   }
 
   private <E extends Enum<E>> void numbers(

@@ -34,6 +34,7 @@ final class JsonText {
   }
 
   static void money(JsonGenerator out, String field, BigDecimal value) throws IOException {
-    number(out, field, value.doubleValue());
+    out.writeFieldName(field);
+    out.writeNumber(value.toPlainString());
   }
 }

@@ -1,5 +1,6 @@
 package lanemend.exchange;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -35,8 +36,8 @@ final class PlaceColumns {
         .column("direction", t -> written(place.apply(t)).direction())
         .column("milepost", t -> written(place.apply(t)).milepostFrom())
         .column("milepost_to", t -> written(place.apply(t)).milepostTo())
-        .column("longitude", t -> at(place.apply(t))[0])
-        .column("latitude", t -> at(place.apply(t))[1])
+        .column("longitude", t -> BigDecimal.valueOf(at(place.apply(t))[0]))
+        .column("latitude", t -> BigDecimal.valueOf(at(place.apply(t))[1]))
         .shape(t -> point(at(place.apply(t))));
   }
 
