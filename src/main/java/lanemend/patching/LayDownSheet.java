@@ -95,6 +95,11 @@ final class LayDownSheet {
             Figure.COMMON_PRACTICE,
             in("tacked length", work.mat().cover().lengthM(), Unit.METER),
             in("beyond the tack", blade.dumpOverrunM(), Unit.METER));
+    return heap(trace, work, start.value(), length);
+  }
+
+  /** Cross-section of the windrows over {@code length}. */
+  private Windrow heap(Trace trace, Work work, double dumpStartM, Figure length) {
     double all = work.mix().loose().value() / length.value();
     double largest = blade.windrowSlope() * blade.tallestWindrowM() * blade.tallestWindrowM();
     Figure count =
@@ -137,8 +142,7 @@ final class LayDownSheet {
             Trace.GEOMETRY,
             slope,
             height.asInput());
-    return new Windrow(
-        start.value(), count.value(), section.value(), height.value(), width.value());
+    return new Windrow(dumpStartM, count.value(), section.value(), height.value(), width.value());
   }
 
   private List<String> sentences(Work work, Windrow windrow, double lift, double beforeTonnes) {
