@@ -3,6 +3,7 @@ package lanemend.crewdays.routing;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
@@ -45,6 +46,8 @@ public final class DaySearch {
     }
     int[][] near = neighbours(p);
     new Savings(p, near).apply(start);
+    // Joined days may find no date; their stops still may, one by one.
+    new Recreate(p, new SplittableRandom(budget.seed())).apply(start);
     start.clean();
     AtomicBoolean stop = new AtomicBoolean();
     Searcher[] searchers = new Searcher[budget.threads()];
