@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import lanemend.crewdays.CrewDay;
-import lanemend.measure.Unit;
+import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.TrafficPlan;
@@ -40,6 +40,9 @@ record DayTotals(
     }
   }
 
+  /** Printed over every traffic-control list, so not repeated among its cautions. */
+  static final String REVIEW = "Plan for review: the MUTCD, agency and permit conditions rule.";
+
   private static final Need NONE = new Need(0, 0);
 
   static DayTotals of(CrewDay day) {
@@ -68,16 +71,16 @@ record DayTotals(
   }
 
   private static double residualLiters(PatchDesign repair) {
-    return repair.figures().stream()
-        .filter(f -> f.unit() == Unit.LITER && f.name().contains("residual"))
-        .mapToDouble(lanemend.measure.Figure::value)
-        .sum();
+    double area = repair.figure("tacked area").map(Figure::value).orElse(0.0);
+    return area * repair.figure("tack residual rate").map(Figure::value).orElse(0.0);
   }
 
   /** Cautions of one stop with the repairs they are for; those for the whole zone name none. */
   static Map<String, List<String>> cautions(CrewDay.Stop stop, int number) {
     Map<String, List<String>> cautions = new LinkedHashMap<>();
-    stop.zone().traffic().cautions().forEach(c -> cautions.put(c, new ArrayList<>()));
+    stop.zone().traffic().cautions().stream()
+        .filter(c -> !c.equals(REVIEW))
+        .forEach(c -> cautions.put(c, new ArrayList<>()));
     List<PatchDesign> repairs = stop.zone().repairs();
     for (int i = 0; i < repairs.size(); i++) {
       for (String caution : repairs.get(i).cautions()) {

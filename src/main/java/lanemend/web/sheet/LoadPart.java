@@ -1,11 +1,8 @@
 package lanemend.web.sheet;
 
-import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.measure.Unit;
-import lanemend.patching.Equipment;
 
 /** The 'before you leave' box: mix by load, tack, machines, signs and devices, cautions. */
 final class LoadPart {
@@ -26,16 +23,16 @@ final class LoadPart {
   void write() {
     page.open("div", "class", "box");
     page.leaf("h2", "Before you leave");
-    page.open("table", "class", "columns").open("tr");
-    page.open("td", "class", "first");
+    page.open("table", "class", "columns load").open("tr");
+    page.open("td");
     materials();
-    equipment();
     page.close().open("td");
+    equipment();
+    page.close().close().open("tr").open("td");
     needs("Devices to load", totals.devices());
     page.close().open("td");
     needs("Signs to load", totals.signs());
     page.close().close().close();
-    cautions();
     page.close();
   }
 
@@ -86,17 +83,21 @@ final class LoadPart {
   }
 
   private void equipment() {
-    page.leaf("h3", "Machines");
-    page.open("ul", "class", "check");
-    Set<Equipment> machines = totals.equipment();
-    machines.forEach(e -> page.leaf("li", Wording.capital(Wording.words(e))));
+    page.leaf("h3", "Machines and people");
+    page.open("p", "class", "machine");
+    totals.equipment().forEach(e -> tick(Wording.words(e)));
     if (day.trucks() > 0) {
-      page.leaf("li", "Haul trucks: " + day.trucks());
+      tick(day.trucks() + (day.trucks() == 1 ? " haul truck" : " haul trucks"));
     }
     if (totals.flaggers() > 0) {
-      page.leaf("li", "Flaggers: " + totals.flaggers());
+      tick(totals.flaggers() + " flaggers");
     }
     page.close();
+  }
+
+  private void tick(String what) {
+    page.open("span", "class", "whole").leaf("span", "\u00a0", "class", "tick");
+    page.text("\u00a0" + what).close().text("   ");
   }
 
   private void needs(String title, Map<String, DayTotals.Need> needs) {
@@ -114,15 +115,5 @@ final class LoadPart {
         "Most at any one stop; moved from stop to stop, " + sum + " are set out over the day.",
         "class",
         "fine");
-  }
-
-  private void cautions() {
-    List<String> all = List.copyOf(DayTotals.allDayCautions(day));
-    if (!all.isEmpty()) {
-      page.leaf("h3", day.stops().size() == 1 ? "Cautions" : "Cautions at every stop");
-      page.open("ul", "class", "cautions");
-      all.forEach(c -> page.leaf("li", c));
-      page.close();
-    }
   }
 }

@@ -21,7 +21,7 @@ import lanemend.network.Route;
 final class RoadMap {
   static final double WIDTH = 534;
   private static final double LOWEST = 220;
-  private static final double HIGHEST = 330;
+  private static final double HIGHEST = 232;
 
   /** Past this many vertices the smallest roads are left out: they would only grey the paper. */
   private static final int VERTEX_BUDGET = 12_000;
@@ -56,7 +56,7 @@ final class RoadMap {
     map.drawStopNumbers();
     map.drawRouteNames();
     map.drawing.endClip();
-    map.drawing.rect(0, 0, map.view.width(), map.view.height(), "none", 0.8);
+    map.drawing.rect(0.5, 0.5, map.view.width() - 1, map.view.height() - 1, "none", 0.8);
     map.drawing.end();
   }
 

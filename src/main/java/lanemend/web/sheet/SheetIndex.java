@@ -58,7 +58,7 @@ public final class SheetIndex {
     double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
     long repairs = plan.days().stream().mapToLong(SheetIndex::repairs).sum();
     return plan.days().size()
-        + " crew days, "
+        + (plan.days().size() == 1 ? " crew day, " : " crew days, ")
         + repairs
         + " repairs, "
         + wording.text(tonnes, Unit.TONNE)

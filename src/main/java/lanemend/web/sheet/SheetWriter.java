@@ -27,6 +27,7 @@ public final class SheetWriter {
     String title = day.crew().name() + ", " + day.date();
     Xhtml page = open(title, footer(context.agency().name() + ": " + title));
     new HeadPart(page, day, context).write();
+    new LoadPart(page, day, context).write();
     page.open("div", "class", "keep");
     RoadMap.draw(page, day, context);
     page.leaf(
@@ -36,7 +37,7 @@ public final class SheetWriter {
         "class",
         "fine");
     page.close();
-    new LoadPart(page, day, context).write();
+    new ChecksPart(page, day).write();
     Set<String> allDay = DayTotals.allDayCautions(day);
     List<CrewDay.Stop> stops = day.stops();
     for (int i = 0; i < stops.size(); i++) {
@@ -79,14 +80,16 @@ public final class SheetWriter {
 
   /** Page footer. Its text comes from data, so every character but plain ones is escaped. */
   private static String footer(String text) {
-    StringBuilder css = new StringBuilder("@page { @bottom-left { content: \"");
+    StringBuilder css =
+        new StringBuilder(
+            "@page { @bottom-left { font: 8pt Helvetica, sans-serif; color: #333333; content: \"");
     text.codePoints()
         .forEach(
             c -> {
               if (c < 128 && (Character.isLetterOrDigit(c) || c == ' ')) {
                 css.appendCodePoint(c);
               } else if (c >= ' ') {
-                css.append(String.format(Locale.ROOT, "\\%06x", c));
+                css.append(String.format(Locale.ROOT, "\\%06x ", c));
               }
             });
     return css.append("\"; } }\n").toString();

@@ -10,10 +10,9 @@ import lanemend.measure.Conversion;
 import lanemend.network.CalibrationPost;
 import lanemend.network.CenterlinePart;
 import lanemend.network.Edition;
-import lanemend.network.Milepost;
-import lanemend.network.MilepostLookup;
 import lanemend.network.MilepostMap;
 import lanemend.network.Network;
+import lanemend.network.PiecewiseMileposts;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
 
@@ -53,13 +52,25 @@ final class InventedRoads {
       along[i] = i == 0 ? 0 : along[i - 1] + Math.hypot(xs[i] - xs[i - 1], ys[i] - ys[i - 1]);
     }
     CenterlinePart part = new CenterlinePart(xs, ys, along);
-    List<CalibrationPost> list = new ArrayList<>();
-    for (int i = 0; posts && i * MILE <= along[n - 1]; i++) {
-      list.add(CalibrationPost.at(i * MILE, 10 + i));
-    }
+    double length = along[n - 1];
+    MilepostMap map =
+        posts
+            ? PiecewiseMileposts.of(posts(name, length), length)
+            : PiecewiseMileposts.uncalibrated(length);
     Edition edition = new Edition(1, LocalDate.of(2020, 1, 1), null);
-    MilepostMap map = new EvenMileposts(list, posts ? 10 : 0, posts);
     routes.put(name, new Route(name, name, "", roadClass, List.of(part), map, edition));
+  }
+
+  /** A post each mile; SR 61 was shortened by 0.04 mile, so 17.65 to 17.69 occur twice. */
+  private static List<CalibrationPost> posts(String name, double lengthM) {
+    List<CalibrationPost> posts = new ArrayList<>();
+    for (int i = 0; i * MILE <= lengthM; i++) {
+      if (name.equals("SR 61") && i == 8) {
+        posts.add(new CalibrationPost(7.69 * MILE, 17.69, 17.65));
+      }
+      posts.add(CalibrationPost.at(i * MILE, name.equals("SR 61") && i >= 8 ? 9.96 + i : 10 + i));
+    }
+    return posts;
   }
 
   /** Shapes by walking the vertices, as slow and plain as can be. */
@@ -86,19 +97,5 @@ final class InventedRoads {
       part.x(i - 1) + t * (part.x(i) - part.x(i - 1)),
       part.y(i - 1) + t * (part.y(i) - part.y(i - 1))
     };
-  }
-
-  /** Posts exactly a mile apart. */
-  private record EvenMileposts(List<CalibrationPost> posts, double first, boolean calibrated)
-      implements MilepostMap {
-    @Override
-    public Milepost at(double alongM) {
-      return Milepost.of(first + alongM / MILE);
-    }
-
-    @Override
-    public MilepostLookup find(Milepost milepost) {
-      return new MilepostLookup.Found((milepost.miles() - first) * MILE);
-    }
   }
 }
