@@ -175,7 +175,9 @@ public final class Calibrator {
           PostSighting post = posts.get(lost.post());
           notes.add(
               new AssemblyNote(
-                  route.id(), post.origin(), "post " + text(post) + " left out: " + e.getMessage()));
+                  route.id(),
+                  post.origin(),
+                  "post " + text(post) + " left out: " + e.getMessage()));
         }
         kept.subList(equation, kept.size()).clear();
         if (kept.isEmpty()) {
@@ -239,11 +241,16 @@ public final class Calibrator {
       if (foot != null && insidePart(opposite, foot)) {
         options.add(
             new PostChain.Option(
-                number++, foot.alongM(), post.aheadMiles(), post.backMiles(), foot.distance()));
+                number++,
+                foot.alongM(),
+                /* backMiles= */ post.aheadMiles(),
+                /* aheadMiles= */ post.backMiles(),
+                foot.distance()));
       }
     }
     for (CenterlinePart part : opposite.parts()) {
-      int steps = (int) Math.max(1, Math.ceil((part.toAlong() - part.fromAlong()) / OPPOSITE_STEP_M));
+      int steps =
+          (int) Math.max(1, Math.ceil((part.toAlong() - part.fromAlong()) / OPPOSITE_STEP_M));
       for (int i = 0; i <= steps; i++) {
         double along = part.fromAlong() + (part.toAlong() - part.fromAlong()) * i / steps;
         boolean end = i == 0 || i == steps;
@@ -251,8 +258,7 @@ public final class Calibrator {
           continue;
         }
         double[] p = Piece.at(part, along);
-        SegmentIndex.Foot foot =
-            mainIndex.nearest(p[0], p[1], mainIndex.reach(p[0], p[1]));
+        SegmentIndex.Foot foot = mainIndex.nearest(p[0], p[1], mainIndex.reach(p[0], p[1]));
         double miles = main.mileposts().at(foot.alongM()).miles();
         options.add(new PostChain.Option(number++, along, miles, miles, foot.distance()));
       }
@@ -263,8 +269,7 @@ public final class Calibrator {
             .toList();
     boolean calibrated = main.mileposts().calibrated();
     try {
-      return with(
-          opposite, PiecewiseMileposts.derived(posts, opposite.lengthM(), calibrated));
+      return with(opposite, PiecewiseMileposts.derived(posts, opposite.lengthM(), calibrated));
     } catch (IllegalArgumentException e) {
       return with(opposite, PiecewiseMileposts.uncalibrated(opposite.lengthM()));
     }

@@ -21,18 +21,11 @@ record Chain(List<Travelled> path) {
     return path.get(path.size() - 1).to();
   }
 
-  boolean turnable() {
-    return path.stream().noneMatch(t -> t.piece().oneWay());
-  }
-
-  boolean allOneWay() {
-    return path.stream().allMatch(t -> t.piece().oneWay() || t.piece().filler());
-  }
-
-  Chain turned() {
-    List<Travelled> turned = new ArrayList<>();
-    path.forEach(t -> turned.add(0, t.turned()));
-    return new Chain(turned);
+  /** True where at least half the length is one-way. */
+  boolean mostlyOneWay() {
+    double oneWay =
+        path.stream().filter(t -> t.piece().oneWay()).mapToDouble(t -> t.piece().lengthM()).sum();
+    return 2 * oneWay >= lengthM();
   }
 
   /** Leaves out what runs against its traffic; what remains falls into chains. */

@@ -31,6 +31,7 @@ final class MainPath {
   private final List<Piece> pieces;
   private final LineCleaner nodes;
   private final Map<Integer, List<Integer>> leaving = new TreeMap<>();
+  private final List<Way> ways = new ArrayList<>();
 
   MainPath(List<Piece> pieces, LineCleaner nodes) {
     this.pieces = pieces;
@@ -46,27 +47,51 @@ final class MainPath {
 
   /** The pieces of the through road in order; some may still run against their traffic. */
   List<Travelled> find() {
-    List<Way> ways = new ArrayList<>();
-    for (int source : sources()) {
-      ways.addAll(longestFrom(source));
+    if (ways.isEmpty()) {
+      for (int source : sources()) {
+        ways.addAll(longestFrom(source));
+      }
     }
-    double best = ways.stream().mapToDouble(Way::score).max().orElseThrow();
+    return inUsualDirection(travelled(longest(ways)));
+  }
+
+  /** The through road the other way: by the other roadway where there is one. */
+  List<Travelled> findOtherWay() {
+    List<Travelled> first = find();
+    boolean usual = usual(first.get(0).from(), last(first));
+    List<Way> others = ways.stream().filter(w -> usualDirection(w.states) != usual).toList();
+    List<Travelled> turned = new ArrayList<>();
+    first.forEach(t -> turned.add(0, t.turned()));
+    if (others.isEmpty() || longest(others).score < rightLength(turned)) {
+      return turned;
+    }
+    return travelled(longest(others));
+  }
+
+  private static double rightLength(List<Travelled> path) {
+    return path.stream().mapToDouble(t -> (t.against() ? -1 : 1) * t.piece().lengthM()).sum();
+  }
+
+  private Way longest(List<Way> among) {
+    double best = among.stream().mapToDouble(Way::score).max().orElseThrow();
     double enough = best - Math.abs(best) * (1 - AS_GOOD);
-    Way chosen =
-        ways.stream()
-            .filter(w -> w.score >= enough)
-            .min(
-                Comparator.comparing((Way w) -> !usualDirection(w.states))
-                    .thenComparing(w -> passesAPlaceTwice(w.states))
-                    .thenComparing(w -> -Math.rint(w.score * 1000))
-                    .thenComparing(w -> nodes.node(fromNode(w.states[0])), Arrays::compare)
-                    .thenComparing(Way::states, Arrays::compare))
-            .orElseThrow();
+    return among.stream()
+        .filter(w -> w.score >= enough)
+        .min(
+            Comparator.comparing((Way w) -> !usualDirection(w.states))
+                .thenComparing(w -> passesAPlaceTwice(w.states))
+                .thenComparing(w -> -Math.rint(w.score * 1000))
+                .thenComparing(w -> nodes.node(fromNode(w.states[0])), Arrays::compare)
+                .thenComparing(Way::states, Arrays::compare))
+        .orElseThrow();
+  }
+
+  private List<Travelled> travelled(Way way) {
     List<Travelled> path = new ArrayList<>();
-    for (int state : chosen.states) {
+    for (int state : way.states) {
       path.add(new Travelled(pieces.get(state / 2), state % 2 == 1));
     }
-    return inUsualDirection(path);
+    return path;
   }
 
   /** A road without one-way traffic is turned to start at its south or west end. */

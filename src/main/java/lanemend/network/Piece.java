@@ -13,12 +13,7 @@ import java.util.Arrays;
  * @param filler not the route's own
  */
 record Piece(
-    CleanLine line,
-    CenterlinePart geometry,
-    int nodeA,
-    int nodeB,
-    boolean oneWay,
-    boolean filler) {
+    CleanLine line, CenterlinePart geometry, int nodeA, int nodeB, boolean oneWay, boolean filler) {
 
   double lengthM() {
     return geometry.toAlong();
@@ -49,8 +44,7 @@ record Piece(
         along[n++] = line.along(i) - from;
       }
     }
-    return new CenterlinePart(
-        Arrays.copyOf(x, n), Arrays.copyOf(y, n), Arrays.copyOf(along, n));
+    return new CenterlinePart(Arrays.copyOf(x, n), Arrays.copyOf(y, n), Arrays.copyOf(along, n));
   }
 
   /** The same geometry with its first and last vertex moved (by at most the joining tolerance). */

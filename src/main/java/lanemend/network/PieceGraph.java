@@ -1,6 +1,7 @@
 package lanemend.network;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
@@ -23,6 +24,11 @@ final class PieceGraph {
 
   /** Loose ends at most this far apart may be joined over lines without the name. */
   static final double PASS_THROUGH_M = 150;
+
+  /**
+   * A one-way stretch that stops this near the road is joined to it over lines without the name.
+   */
+  private static final double BACK_M = 60;
 
   private static final double HEADING_OVER_M = 8;
 
@@ -119,7 +125,52 @@ final class PieceGraph {
         joined.union(pair.a.node, pair.b.node);
       }
     }
+    for (LooseEnd end : looseEnds(pieces)) {
+      if (end.piece.oneWay() && !used.contains(end.node)) {
+        fillers.addAll(backToTheRoad(end, pieces, own));
+      }
+    }
     return fillers.stream().distinct().toList();
+  }
+
+  /** A one-way stretch that stops just short of the road it came from or goes on into. */
+  private List<Piece> backToTheRoad(LooseEnd end, List<Piece> pieces, Set<CleanLine> own) {
+    Map<Integer, Double> near = new TreeMap<>();
+    for (Piece piece : pieces) {
+      for (int node : new int[] {piece.nodeA(), piece.nodeB()}) {
+        double dx = nodes.node(node)[0] - end.at[0];
+        double dy = nodes.node(node)[1] - end.at[1];
+        double turn = Math.IEEEremainder(Math.atan2(dy, dx) - end.outward(), 2 * Math.PI);
+        double distance = Math.hypot(dx, dy);
+        if (node != end.node && distance <= BACK_M && Math.abs(turn) <= FACING) {
+          near.put(node, distance);
+        }
+      }
+    }
+    List<Integer> nodesByDistance = new ArrayList<>(near.keySet());
+    nodesByDistance.sort(Comparator.comparingDouble(near::get));
+    for (int node : nodesByDistance) {
+      double most = 2.5 * near.get(node) + 40;
+      List<Piece> way =
+          end.trafficLeaves()
+              ? others.way(end.node, node, most, own)
+              : others.way(node, end.node, most, own);
+      if (!way.isEmpty()) {
+        note(
+            end,
+            "its end stops %.0f m short of the road; joined over %s without its name"
+                .formatted(near.get(node), origins(way)));
+        return way;
+      }
+    }
+    return List.of();
+  }
+
+  private static String origins(Collection<Piece> way) {
+    return way.stream()
+        .map(p -> p.line().source().origin())
+        .distinct()
+        .collect(Collectors.joining(", "));
   }
 
   private static List<Near> nearPairs(List<LooseEnd> ends) {
@@ -159,15 +210,10 @@ final class PieceGraph {
         return List.of();
       }
     }
-    String over =
-        ways.stream()
-            .map(p -> p.line().source().origin())
-            .distinct()
-            .collect(Collectors.joining(", "));
     note(
         pair.a,
-        "%.0f m on, it goes on as %s; joined over %s, which do not carry its name"
-            .formatted(pair.distance, pair.b.piece.line().source().origin(), over));
+        "it stops, and goes on %.0f m away as %s; joined over %s without its name"
+            .formatted(pair.distance, pair.b.piece.line().source().origin(), origins(ways)));
     return List.copyOf(ways);
   }
 

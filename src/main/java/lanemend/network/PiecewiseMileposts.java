@@ -50,7 +50,8 @@ public final class PiecewiseMileposts implements MilepostMap {
   private final double lengthM;
 
   private PiecewiseMileposts(List<CalibrationPost> posts, double lengthM, boolean calibrated) {
-    this.posts = posts.stream().sorted(Comparator.comparingDouble(CalibrationPost::alongM)).toList();
+    this.posts =
+        posts.stream().sorted(Comparator.comparingDouble(CalibrationPost::alongM)).toList();
     this.lengthM = lengthM;
     this.calibrated = calibrated;
     this.stretches = stretches(this.posts, lengthM);
@@ -208,8 +209,7 @@ public final class PiecewiseMileposts implements MilepostMap {
       case ONLY ->
           new MilepostLookup.Ambiguous(
               List.of(
-                  new MilepostLookup.Choice(
-                      new Milepost(miles, EquationSide.BACK), places.get(0)),
+                  new MilepostLookup.Choice(new Milepost(miles, EquationSide.BACK), places.get(0)),
                   new MilepostLookup.Choice(
                       new Milepost(miles, EquationSide.AHEAD), places.get(1))));
     };

@@ -12,12 +12,7 @@ import java.util.OptionalDouble;
  * @param alongM ground metres from the start of the route, where the post was given by distance
  */
 public record PostSighting(
-    String origin,
-    double backMiles,
-    double aheadMiles,
-    double x,
-    double y,
-    OptionalDouble alongM) {
+    String origin, double backMiles, double aheadMiles, double x, double y, OptionalDouble alongM) {
 
   /** A sign seen at a point. */
   public static PostSighting seenAt(String origin, double miles, double x, double y) {

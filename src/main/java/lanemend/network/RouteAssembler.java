@@ -197,11 +197,7 @@ public final class RouteAssembler {
   }
 
   private Route add(
-      String id,
-      String name,
-      String direction,
-      RoadClass roadClass,
-      RouteDrawing.Drawn drawn) {
+      String id, String name, String direction, RoadClass roadClass, RouteDrawing.Drawn drawn) {
     List<CenterlinePart> parts = drawn.parts();
     double length = parts.get(parts.size() - 1).toAlong();
     Route route =
@@ -244,10 +240,7 @@ public final class RouteAssembler {
       if (repeated == null) {
         kept.add(line);
       } else {
-        note(
-            id,
-            line.source().origin(),
-            "line left out: it repeats " + repeated.source().origin());
+        note(id, line.source().origin(), "line left out: it repeats " + repeated.source().origin());
       }
     }
     return kept;

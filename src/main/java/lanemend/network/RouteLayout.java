@@ -52,16 +52,17 @@ final class RouteLayout {
     return arms;
   }
 
-  /** What one through road of a connected group came to. */
-  private record Block(List<Chain> chains, double lengthM) {
-    boolean turnable() {
-      return chains.stream().allMatch(Chain::turnable);
-    }
-
-    Block turned() {
-      List<Chain> turned = new ArrayList<>();
-      chains.forEach(c -> turned.add(0, c.turned()));
-      return new Block(turned, lengthM);
+  /**
+   * What one through road of a connected group came to.
+   *
+   * @param leftOutM length left out because it runs against traffic
+   */
+  private record Block(List<Chain> chains, double lengthM, double leftOutM) {
+    static Block of(List<Travelled> path) {
+      List<Chain> chains = Chain.withTraffic(path);
+      double length = chains.stream().mapToDouble(Chain::lengthM).sum();
+      double all = path.stream().mapToDouble(t -> t.piece().lengthM()).sum();
+      return new Block(chains, length, all - length);
     }
 
     int from() {
@@ -73,15 +74,19 @@ final class RouteLayout {
     }
   }
 
+  /** A through road in each direction; the second may be empty of chains. */
+  private record TwoWays(Block block, Block otherWay) {}
+
   void layOut(List<Piece> pieces) {
-    List<Block> blocks = new ArrayList<>();
+    List<TwoWays> blocks = new ArrayList<>();
     for (List<Piece> group : PieceGraph.connected(pieces)) {
-      blocks.add(throughRoad(group));
+      MainPath path = new MainPath(group, nodes);
+      blocks.add(new TwoWays(throughRoad(group, path), Block.of(path.findOtherWay())));
     }
     blocks.sort(
-        Comparator.comparingDouble((Block b) -> -Math.rint(b.lengthM * 1000))
-            .thenComparingInt(Block::from));
-    for (Block block : blocks) {
+        Comparator.comparingDouble((TwoWays b) -> -Math.rint(b.block.lengthM * 1000))
+            .thenComparingInt(b -> b.block.from()));
+    for (TwoWays block : blocks) {
       place(block);
     }
     Set<Piece> left = new HashSet<>(pieces);
@@ -89,39 +94,42 @@ final class RouteLayout {
     layOutLeft(pieces.stream().filter(left::contains).toList());
   }
 
-  private Block throughRoad(List<Piece> group) {
-    List<Chain> chains = Chain.withTraffic(new MainPath(group, nodes).find());
-    if (chains.isEmpty()) {
-      // Every way out of the loose ends runs against traffic: lay the pieces out one by one.
-      chains =
-          group.stream()
-              .filter(p -> !p.filler())
-              .map(p -> new Chain(List.of(new Travelled(p, false))))
-              .toList();
+  private static Block throughRoad(List<Piece> group, MainPath path) {
+    Block block = Block.of(path.find());
+    if (!block.chains.isEmpty()) {
+      return block;
     }
-    return new Block(chains, chains.stream().mapToDouble(Chain::lengthM).sum());
+    // Every way out of the loose ends runs against traffic: lay the pieces out one by one.
+    List<Chain> chains =
+        group.stream()
+            .filter(p -> !p.filler())
+            .map(p -> new Chain(List.of(new Travelled(p, false))))
+            .toList();
+    return new Block(chains, chains.stream().mapToDouble(Chain::lengthM).sum(), 0);
   }
 
-  /** Puts a block where it adds the least gap, unless it runs beside what is there. */
-  private void place(Block block) {
+  /**
+   * Puts a block where and in the direction that adds the least gap and leaves the least out,
+   * unless it runs beside what is there.
+   */
+  private void place(TwoWays two) {
     if (main.isEmpty()) {
-      main.addAll(block.chains);
+      main.addAll(two.block.chains);
       return;
     }
-    if (isBeside(block)) {
+    if (isBeside(two.block)) {
       return;
     }
-    Block best = null;
+    Block best = two.block;
     int bestAt = 0;
-    double bestGap = Double.POSITIVE_INFINITY;
-    List<Block> ways = block.turnable() ? List.of(block, block.turned()) : List.of(block);
-    for (Block way : ways) {
-      for (int at = 0; at <= main.size(); at++) {
-        double gap = addedGap(way, at);
-        if (gap < bestGap - 1e-6) {
+    double leastLoss = Double.POSITIVE_INFINITY;
+    for (Block way : List.of(two.block, two.otherWay)) {
+      for (int at = 0; at <= main.size() && !way.chains.isEmpty(); at++) {
+        double loss = addedGap(way, at) + 2 * way.leftOutM;
+        if (loss < leastLoss - 1e-6) {
           best = way;
           bestAt = at;
-          bestGap = gap;
+          leastLoss = loss;
         }
       }
     }
@@ -143,8 +151,7 @@ final class RouteLayout {
   }
 
   private double apart(int a, int b) {
-    return Math.hypot(
-        nodes.node(a)[0] - nodes.node(b)[0], nodes.node(a)[1] - nodes.node(b)[1]);
+    return Math.hypot(nodes.node(a)[0] - nodes.node(b)[0], nodes.node(a)[1] - nodes.node(b)[1]);
   }
 
   private boolean isBeside(Block block) {
@@ -172,9 +179,10 @@ final class RouteLayout {
     while (remaining.stream().anyMatch(p -> !p.filler())) {
       Set<Piece> taken = new HashSet<>();
       for (List<Piece> group : PieceGraph.connected(remaining)) {
-        for (Chain chain : throughRoad(group).chains) {
+        for (Chain chain : throughRoad(group, new MainPath(group, nodes)).chains) {
           chain.path().forEach(t -> taken.add(t.piece()));
-          found.add(new Beside(chain, footAlong(index, chain.from()), footAlong(index, chain.to())));
+          found.add(
+              new Beside(chain, footAlong(index, chain.from()), footAlong(index, chain.to())));
         }
       }
       remaining.removeIf(taken::contains);
@@ -189,15 +197,41 @@ final class RouteLayout {
         arms.add(b.chain);
         continue;
       }
-      boolean falls = b.chain.allOneWay() && b.startAlong > b.endAlong;
-      if (falls && b.startAlong <= reached + OVERLAP_M) {
+      if (b.chain.mostlyOneWay() && runsAgainst(b) && b.startAlong <= reached + OVERLAP_M) {
         opposite.add(b.chain);
         reached = b.endAlong;
-      } else {
+      } else if (!fillsGap(b.chain)) {
         branches.add(b.chain);
       }
     }
     branches.sort(Comparator.comparingDouble(c -> footAlong(index, c.from())));
+  }
+
+  /**
+   * Milepost falls along it; off either end of the main roadway: away from its start, or to its
+   * end.
+   */
+  private boolean runsAgainst(Beside b) {
+    if (b.startAlong != b.endAlong) {
+      return b.startAlong > b.endAlong;
+    }
+    int start = main.get(0).from();
+    int end = main.get(main.size() - 1).to();
+    return b.startAlong == 0
+        ? apart(start, b.chain.from()) < apart(start, b.chain.to())
+        : apart(end, b.chain.from()) > apart(end, b.chain.to());
+  }
+
+  /** Puts a chain into a gap of the main roadway that it fills for the better part. */
+  private boolean fillsGap(Chain chain) {
+    Block block = new Block(List.of(chain), chain.lengthM(), 0);
+    for (int at = 1; at < main.size(); at++) {
+      if (addedGap(block, at) < -0.5 * chain.lengthM()) {
+        main.add(at, chain);
+        return true;
+      }
+    }
+    return false;
   }
 
   private double footAlong(SegmentIndex index, int node) {

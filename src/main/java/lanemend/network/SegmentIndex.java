@@ -88,7 +88,9 @@ final class SegmentIndex {
     if (extent.isNull()) {
       return 0;
     }
-    return extent.distance(new Envelope(x, x, y, y)) + Math.hypot(extent.getWidth(), extent.getHeight()) + 1;
+    return extent.distance(new Envelope(x, x, y, y))
+        + Math.hypot(extent.getWidth(), extent.getHeight())
+        + 1;
   }
 
   private static boolean before(Foot a, Foot b) {

@@ -70,7 +70,7 @@ final class LayDownSheet {
   }
 
   private void fixed(Trace trace, String name, double meters) {
-    trace.add(name, meters, Unit.METER, "set", Figure.COMMON_PRACTICE);
+    trace.add(name, meters, Unit.METER, "as set for the agency", Figure.COMMON_PRACTICE);
   }
 
   private Windrow windrow(Trace trace, Work work) {
