@@ -27,7 +27,7 @@ final class ChecksPart {
     if (checks.isEmpty() && all.isEmpty()) {
       return;
     }
-    page.open("div", "class", "box checks");
+    page.open("div", "class", "checks");
     if (!checks.isEmpty()) {
       page.leaf("h2", "Pre-start checks");
       Set<String> shared = shared(checks);

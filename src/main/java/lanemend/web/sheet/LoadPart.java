@@ -1,21 +1,22 @@
 package lanemend.web.sheet;
 
 import java.util.Map;
+import java.util.Optional;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayFigureName;
+import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 
 /** The 'before you leave' box: mix by load, tack, machines, signs and devices, cautions. */
 final class LoadPart {
   private final Xhtml page;
   private final CrewDay day;
-  private final SheetContext context;
   private final Wording wording;
   private final DayTotals totals;
 
   LoadPart(Xhtml page, CrewDay day, SheetContext context) {
     this.page = page;
     this.day = day;
-    this.context = context;
     this.wording = Wording.of(context);
     this.totals = DayTotals.of(day);
   }
@@ -33,24 +34,24 @@ final class LoadPart {
     page.close().open("td");
     needs("Signs to load", totals.signs());
     page.close().close().close();
+    page.leaf(
+        "p",
+        "Counts are the most at any one stop: devices and signs move on from stop to stop.",
+        "class",
+        "fine");
     page.close();
   }
 
   private void materials() {
     page.leaf("h3", "Materials");
     page.open("ul", "class", "check");
-    double payload = context.agency().plan().truckPayloadTonnes();
     if (day.tonnes() > 0) {
       page.leaf("li", "Mix, " + wording.text(day.tonnes(), Unit.TONNE) + " in all");
       int number = 0;
       for (CrewDay.Stop stop : day.stops()) {
         number++;
         if (stop.zone().tonnes() > 0) {
-          page.leaf(
-              "li",
-              "for stop " + number + ": " + loads(stop.zone().tonnes(), payload),
-              "class",
-              "sub");
+          page.leaf("li", "for stop " + number + ": " + loads(stop), "class", "sub");
         }
       }
     }
@@ -69,17 +70,21 @@ final class LoadPart {
     page.close();
   }
 
-  /** {@code 2 loads of 14.0 tons and 1 of 3.2 tons}. */
-  private String loads(double tonnes, double payload) {
-    int full = (int) Math.floor(tonnes / payload + 1e-9);
-    double rest = tonnes - full * payload;
-    String last = wording.text(rest, Unit.TONNE);
-    if (full == 0) {
-      return "1 load of " + last;
+  /** As the planner hauls it: {@code 2 loads of 8.6 tons}. */
+  private String loads(CrewDay.Stop stop) {
+    Optional<Figure> loads = figure(stop, DayFigureName.LOADS);
+    Optional<Figure> each = figure(stop, DayFigureName.LOAD);
+    String all = wording.text(stop.zone().tonnes(), Unit.TONNE);
+    if (loads.isEmpty() || each.isEmpty()) {
+      return all;
     }
-    String whole =
-        full + (full == 1 ? " load of " : " loads of ") + wording.text(payload, Unit.TONNE);
-    return rest < 0.005 ? whole : whole + " and 1 of " + last;
+    String count = wording.text(loads.get());
+    String word = loads.get().value() == 1 ? " load of " : " loads of ";
+    return all + " in " + count + word + wording.text(each.get());
+  }
+
+  private static Optional<Figure> figure(CrewDay.Stop stop, String name) {
+    return stop.figures().stream().filter(f -> f.name().equals(name)).findFirst();
   }
 
   private void equipment() {
@@ -100,20 +105,14 @@ final class LoadPart {
     page.text("\u00a0" + what).close().text("   ");
   }
 
-  private void needs(String title, Map<String, DayTotals.Need> needs) {
+  private void needs(String title, Map<String, Integer> needs) {
     page.leaf("h3", title);
     page.open("table", "class", "needs").open("tbody");
     needs.forEach(
         (name, need) -> {
-          page.open("tr").leaf("td", String.valueOf(need.atOneStop()), "class", "count");
+          page.open("tr").leaf("td", String.valueOf(need), "class", "count");
           page.leaf("td", name).close();
         });
     page.close().close();
-    int sum = needs.values().stream().mapToInt(DayTotals.Need::overTheDay).sum();
-    page.leaf(
-        "p",
-        "Most at any one stop; moved from stop to stop, " + sum + " are set out over the day.",
-        "class",
-        "fine");
   }
 }

@@ -28,16 +28,16 @@ public final class SheetWriter {
     Xhtml page = open(title, footer(context.agency().name() + ": " + title));
     new HeadPart(page, day, context).write();
     new LoadPart(page, day, context).write();
+    new ChecksPart(page, day).write();
     page.open("div", "class", "keep");
     RoadMap.draw(page, day, context);
     page.leaf(
         "p",
         "Numbers: stops in order. Thick black: work zones. Square: yard. Triangle: plant. Dashes:"
-            + " the crew's drive. Grey: other roads.",
+            + " the crew's drive. Dots: haul from the plant. Grey: other roads.",
         "class",
         "fine");
     page.close();
-    new ChecksPart(page, day).write();
     Set<String> allDay = DayTotals.allDayCautions(day);
     List<CrewDay.Stop> stops = day.stops();
     for (int i = 0; i < stops.size(); i++) {

@@ -1,10 +1,10 @@
 package lanemend.web.sheet;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.WorkZone;
@@ -34,7 +34,7 @@ final class StopPart {
     this.page = page;
     this.context = context;
     this.wording = Wording.of(context);
-    this.where = new Whereabouts(context.network(), context.shapes());
+    this.where = Whereabouts.of(context);
     this.stop = stop;
     this.zone = stop.zone();
     this.number = number;
@@ -213,20 +213,26 @@ final class StopPart {
         + String.format(Locale.ROOT, " min; give or take %.0f min in all.", Math.sqrt(variance));
   }
 
+  /** Each lay-down plan once, headed by the repairs it holds for. */
   private void layDowns() {
-    List<PatchDesign> repairs = zone.repairs();
-    for (int i = 0; i < repairs.size(); i++) {
-      Optional<LayDownPlan> plan = repairs.get(i).layDown();
-      if (plan.isPresent()) {
-        page.open("div", "class", "laydown");
-        page.leaf("h3", "Laying " + Wording.repairId(number, i));
-        page.open("ol");
-        plan.get().instructions().forEach(line -> page.leaf("li", Wording.typeset(line)));
-        page.close();
-        figureLine(plan.get().figures());
-        page.close();
-      }
+    Map<LayDownPlan, List<String>> plans = new LinkedHashMap<>();
+    for (int i = 0; i < zone.repairs().size(); i++) {
+      String id = Wording.repairId(number, i);
+      zone.repairs()
+          .get(i)
+          .layDown()
+          .ifPresent(plan -> plans.computeIfAbsent(plan, p -> new ArrayList<>()).add(id));
     }
+    plans.forEach(
+        (plan, ids) -> {
+          page.open("div", "class", "laydown");
+          page.leaf("h3", "Laying " + String.join(", ", ids));
+          page.open("ol");
+          plan.instructions().forEach(line -> page.leaf("li", Wording.typeset(line)));
+          page.close();
+          figureLine(plan.figures());
+          page.close();
+        });
   }
 
   /** Figures run on in one paragraph, each kept whole: name in plain, value in bold. */

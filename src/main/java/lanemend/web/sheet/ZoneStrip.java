@@ -39,8 +39,7 @@ final class ZoneStrip {
     this.stop = stop;
     this.approaches = approaches;
     this.wording = Wording.of(context);
-    this.mileposts =
-        new Whereabouts(context.network(), context.shapes()).route(zone.routeId()).mileposts();
+    this.mileposts = Whereabouts.of(context).route(zone.routeId()).mileposts();
     this.drawing = new Drawing(page, StripFrame.WIDTH, frame.height(), "Strip of stop " + stop);
   }
 

@@ -32,7 +32,9 @@ import lanemend.inventory.Severity;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
+import lanemend.network.HaulGraph;
 import lanemend.network.Lane;
+import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
@@ -54,6 +56,7 @@ import lanemend.patching.WorkStep;
 final class InventedDay {
   static final LocalDate DATE = LocalDate.of(2026, 5, 4);
   static final Network ROADS = InventedRoads.network();
+  static final HaulGraph HAUL = HaulGraph.build(ROADS, InventedRoads.EVERYWHERE_55_MPH);
 
   private InventedDay() {}
 
@@ -84,11 +87,7 @@ final class InventedDay {
             List.of(crew()),
             List.of(),
             plan);
-    return new SheetContext(
-        agency,
-        ROADS,
-        (route, from, to) -> InventedRoads.shape(ROADS, route, from, to),
-        DrivePaths.UNKNOWN);
+    return new SheetContext(agency, ROADS, new Locator(ROADS), HAUL);
   }
 
   static Plant plant() {

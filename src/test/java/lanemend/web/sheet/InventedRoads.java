@@ -9,16 +9,56 @@ import java.util.function.DoubleUnaryOperator;
 import lanemend.measure.Conversion;
 import lanemend.network.CalibrationPost;
 import lanemend.network.CenterlinePart;
+import lanemend.network.Connector;
 import lanemend.network.Edition;
 import lanemend.network.MilepostMap;
 import lanemend.network.Network;
 import lanemend.network.PiecewiseMileposts;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
+import lanemend.network.TravelRules;
 
 /** A few invented roads, about 12 by 8 miles, in a made-up plane. */
 final class InventedRoads {
   private static final double MILE = Conversion.M_PER_MILE;
+
+  static final TravelRules EVERYWHERE_55_MPH =
+      new TravelRules() {
+        @Override
+        public double speedKmh(Route route, double alongM) {
+          return 55 * Conversion.KMH_PER_MPH;
+        }
+
+        @Override
+        public double speedKmh(Connector connector) {
+          return 55 * Conversion.KMH_PER_MPH;
+        }
+
+        @Override
+        public boolean oneWay(Route route, double alongM) {
+          return false;
+        }
+
+        @Override
+        public boolean oneWay(Connector connector) {
+          return false;
+        }
+
+        @Override
+        public int level(Route route, double alongM) {
+          return 0;
+        }
+
+        @Override
+        public int level(Connector connector) {
+          return 0;
+        }
+
+        @Override
+        public double[] breaks(Route route) {
+          return new double[0];
+        }
+      };
 
   private InventedRoads() {}
 
@@ -71,20 +111,6 @@ final class InventedRoads {
       posts.add(CalibrationPost.at(i * MILE, name.equals("SR 61") && i >= 8 ? 9.96 + i : 10 + i));
     }
     return posts;
-  }
-
-  /** Shapes by walking the vertices, as slow and plain as can be. */
-  static List<double[][]> shape(Network network, String routeId, double from, double to) {
-    CenterlinePart part = network.route(routeId).orElseThrow().parts().get(0);
-    List<double[]> points = new ArrayList<>();
-    points.add(at(part, from));
-    for (int i = 0; i < part.size(); i++) {
-      if (part.along(i) > from && part.along(i) < to) {
-        points.add(new double[] {part.x(i), part.y(i)});
-      }
-    }
-    points.add(at(part, to));
-    return List.<double[][]>of(points.toArray(double[][]::new));
   }
 
   static double[] at(CenterlinePart part, double along) {
