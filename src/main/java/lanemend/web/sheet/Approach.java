@@ -4,9 +4,11 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import lanemend.crewdays.WorkZone;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.network.Side;
 import lanemend.patching.TrafficPlan;
 
 /**
@@ -17,8 +19,16 @@ import lanemend.patching.TrafficPlan;
  */
 record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
 
-  /** One sign and its number within the zone. */
-  record Sign(int number, String text, double beforeWorkM) {}
+  /**
+   * One sign and its number within the zone.
+   *
+   * @param beforeWorkM ahead of the restriction; negative for a sign that stands past it
+   */
+  record Sign(int number, String text, double beforeWorkM) {
+    boolean past() {
+      return beforeWorkM < 0;
+    }
+  }
 
   Approach {
     signs = List.copyOf(signs);
@@ -37,17 +47,31 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
       for (TrafficPlan.SignPlacement sign : entry.getValue()) {
         signs.add(new Sign(++number, sign.sign(), sign.beforeWorkM()));
       }
-      boolean lower = !entry.getKey().contains("higher");
-      approaches.add(new Approach(entry.getKey(), lower == milepostsGrow, signs));
+      boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
+      approaches.add(new Approach(entry.getKey(), fromLower, signs));
     }
     return approaches;
   }
 
-  /** Lengths the strip shows as part of the lane closure: {@code taper} or {@code buffer}. */
-  static List<Figure> lengths(TrafficPlan plan, String word) {
+  /**
+   * Which end this traffic comes from: said by mileposts, or by the side of the work. On a one-way
+   * roadway all of it runs with growing along.
+   */
+  private static boolean fromLowerAlong(String name, WorkZone zone, boolean milepostsGrow) {
+    if (name.contains("lower") || name.contains("higher")) {
+      return name.contains("lower") == milepostsGrow;
+    }
+    if (zone.repairs().get(0).setting().oneDirection()) {
+      return true;
+    }
+    return name.contains("other side") == (zone.side() == Side.LEFT);
+  }
+
+  /** A length the strip shows as part of the lane closure: the first that ends on this word. */
+  static Optional<Figure> length(TrafficPlan plan, String word) {
     return plan.figures().stream()
-        .filter(f -> f.unit() == Unit.METER && f.name().contains(word))
-        .filter(f -> !f.name().contains("spacing") && !f.name().contains("downstream"))
-        .toList();
+        .filter(f -> f.unit() == Unit.METER && f.name().endsWith(word))
+        .filter(f -> f.name().contains("downstream") == word.contains("downstream"))
+        .findFirst();
   }
 }

@@ -8,13 +8,14 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import lanemend.crewdays.CrewDay;
-import lanemend.measure.Unit;
+import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.TrafficPlan;
 
 /**
- * What to load for a whole day.
+ * What to load for a whole day. Zones are set up one after another with the same signs and devices,
+ * so of each the largest number at one stop goes on the truck, not the sum.
  *
  * @param tackLiters as sprayed
  * @param residualLiters asphalt left of the tack, 0 when no figure says so
@@ -26,29 +27,20 @@ record DayTotals(
     double tackLiters,
     double residualLiters,
     Set<Equipment> equipment,
-    Map<String, Need> devices,
-    Map<String, Need> signs,
+    Map<String, Integer> devices,
+    Map<String, Integer> signs,
     int flaggers) {
 
-  /**
-   * How many of one thing. Zones are set up one after another with the same things, so what goes on
-   * the truck is the largest number at one stop; the sum says how often they are handled.
-   */
-  record Need(int atOneStop, int overTheDay) {
-    Need with(int count) {
-      return new Need(Math.max(atOneStop, count), overTheDay + count);
-    }
-  }
-
-  private static final Need NONE = new Need(0, 0);
+  /** Printed over every traffic-control list, so not repeated among its cautions. */
+  static final String REVIEW = "Plan for review: the MUTCD, agency and permit conditions rule.";
 
   static DayTotals of(CrewDay day) {
     double tack = 0;
     double residual = 0;
     int flaggers = 0;
     Set<Equipment> equipment = new TreeSet<>();
-    Map<String, Need> devices = new LinkedHashMap<>();
-    Map<String, Need> signs = new LinkedHashMap<>();
+    Map<String, Integer> devices = new LinkedHashMap<>();
+    Map<String, Integer> signs = new LinkedHashMap<>();
     for (CrewDay.Stop stop : day.stops()) {
       TrafficPlan traffic = stop.zone().traffic();
       equipment.addAll(stop.zone().equipment());
@@ -58,26 +50,26 @@ record DayTotals(
         residual += residualLiters(repair);
       }
       for (TrafficPlan.DeviceCount device : traffic.devices()) {
-        devices.merge(device.device(), NONE.with(device.count()), (a, b) -> a.with(device.count()));
+        devices.merge(device.device(), device.count(), Math::max);
       }
       Map<String, Integer> here = new LinkedHashMap<>();
       traffic.signs().forEach(s -> here.merge(s.sign(), 1, Integer::sum));
-      here.forEach((sign, count) -> signs.merge(sign, NONE.with(count), (a, b) -> a.with(count)));
+      here.forEach((sign, count) -> signs.merge(sign, count, Math::max));
     }
     return new DayTotals(tack, residual, equipment, devices, signs, flaggers);
   }
 
   private static double residualLiters(PatchDesign repair) {
-    return repair.figures().stream()
-        .filter(f -> f.unit() == Unit.LITER && f.name().contains("residual"))
-        .mapToDouble(lanemend.measure.Figure::value)
-        .sum();
+    double area = repair.figure("tacked area").map(Figure::value).orElse(0.0);
+    return area * repair.figure("tack residual rate").map(Figure::value).orElse(0.0);
   }
 
   /** Cautions of one stop with the repairs they are for; those for the whole zone name none. */
   static Map<String, List<String>> cautions(CrewDay.Stop stop, int number) {
     Map<String, List<String>> cautions = new LinkedHashMap<>();
-    stop.zone().traffic().cautions().forEach(c -> cautions.put(c, new ArrayList<>()));
+    stop.zone().traffic().cautions().stream()
+        .filter(c -> !c.equals(REVIEW))
+        .forEach(c -> cautions.put(c, new ArrayList<>()));
     List<PatchDesign> repairs = stop.zone().repairs();
     for (int i = 0; i < repairs.size(); i++) {
       for (String caution : repairs.get(i).cautions()) {

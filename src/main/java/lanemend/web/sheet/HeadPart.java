@@ -31,7 +31,7 @@ final class HeadPart {
     this.day = day;
     this.context = context;
     this.wording = Wording.of(context);
-    this.where = new Whereabouts(context.network(), context.shapes());
+    this.where = Whereabouts.of(context);
   }
 
   void write() {

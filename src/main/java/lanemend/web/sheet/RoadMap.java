@@ -14,6 +14,7 @@ import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
 import lanemend.network.CenterlinePart;
 import lanemend.network.Connector;
+import lanemend.network.HaulPlace;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
 
@@ -21,7 +22,7 @@ import lanemend.network.Route;
 final class RoadMap {
   static final double WIDTH = 534;
   private static final double LOWEST = 220;
-  private static final double HIGHEST = 330;
+  private static final double HIGHEST = 232;
 
   /** Past this many vertices the smallest roads are left out: they would only grey the paper. */
   private static final int VERTEX_BUDGET = 12_000;
@@ -56,7 +57,7 @@ final class RoadMap {
     map.drawStopNumbers();
     map.drawRouteNames();
     map.drawing.endClip();
-    map.drawing.rect(0, 0, map.view.width(), map.view.height(), "none", 0.8);
+    map.drawing.rect(0.5, 0.5, map.view.width() - 1, map.view.height() - 1, "none", 0.8);
     map.drawing.end();
   }
 
@@ -78,7 +79,7 @@ final class RoadMap {
       WorkZone zone = stop.zone();
       places.add(new double[] {zone.x(), zone.y()});
       for (double[][] line :
-          context.shapes().shape(zone.routeId(), zone.fromAlongM(), zone.toAlongM())) {
+          context.locator().shape(zone.routeId(), zone.fromAlongM(), zone.toAlongM())) {
         places.addAll(List.of(line));
       }
     }
@@ -126,21 +127,40 @@ final class RoadMap {
     return runs;
   }
 
+  /** Dashes for the crew from yard to yard, dots for the trucks from the plant. */
   private void drawDrive() {
-    Optional<Yard> yard = yard(day, context);
-    List<DrivePaths.End> ends = new ArrayList<>();
-    yard.ifPresent(y -> ends.add(new DrivePaths.End(y.name(), y.x(), y.y(), "", 0)));
-    for (CrewDay.Stop stop : day.stops()) {
-      WorkZone z = stop.zone();
-      double middle = (z.fromAlongM() + z.toAlongM()) / 2;
-      ends.add(new DrivePaths.End(z.id(), z.x(), z.y(), z.routeId(), middle));
-    }
-    yard.ifPresent(y -> ends.add(new DrivePaths.End(y.name(), y.x(), y.y(), "", 0)));
-    for (int i = 1; i < ends.size(); i++) {
-      List<double[]> path = context.paths().between(ends.get(i - 1), ends.get(i));
-      if (path.size() > 1) {
-        drawing.polyline(view.line(path), Drawing.BLACK, 1.1, "5 3");
-      }
+    List<HaulPlace> zones =
+        day.stops().stream()
+            .map(CrewDay.Stop::zone)
+            .map(z -> HaulPlace.on(z.id(), z.routeId(), (z.fromAlongM() + z.toAlongM()) / 2))
+            .toList();
+    yard(day, context)
+        .map(y -> HaulPlace.near(y.name(), y.x(), y.y()))
+        .ifPresent(
+            yard -> {
+              HaulPlace at = yard;
+              for (HaulPlace zone : zones) {
+                way(at, zone, 1.1, "5 3");
+                at = zone;
+              }
+              way(at, yard, 1.1, "5 3");
+            });
+    plant(day, context)
+        .map(p -> HaulPlace.near(p.name(), p.x(), p.y()))
+        .ifPresent(
+            plant -> {
+              for (int i = 0; i < zones.size(); i++) {
+                if (day.stops().get(i).zone().tonnes() > 0) {
+                  way(plant, zones.get(i), 2, "0.8 2.6");
+                }
+              }
+            });
+  }
+
+  private void way(HaulPlace from, HaulPlace to, double width, String dashes) {
+    List<double[]> path = context.haul().path(from, to);
+    if (path.size() > 1) {
+      drawing.polyline(view.line(path), Drawing.BLACK, width, dashes);
     }
   }
 
@@ -148,7 +168,7 @@ final class RoadMap {
     for (CrewDay.Stop stop : day.stops()) {
       WorkZone zone = stop.zone();
       for (double[][] line :
-          context.shapes().shape(zone.routeId(), zone.fromAlongM(), zone.toAlongM())) {
+          context.locator().shape(zone.routeId(), zone.fromAlongM(), zone.toAlongM())) {
         drawing.polyline(view.line(List.of(line)), Drawing.BLACK, 4.5, "");
       }
     }

@@ -4,8 +4,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
-import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 
 /** The page that leads to every sheet of a plan. */
@@ -58,7 +58,7 @@ public final class SheetIndex {
     double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
     long repairs = plan.days().stream().mapToLong(SheetIndex::repairs).sum();
     return plan.days().size()
-        + " crew days, "
+        + (plan.days().size() == 1 ? " crew day, " : " crew days, ")
         + repairs
         + " repairs, "
         + wording.text(tonnes, Unit.TONNE)
@@ -86,12 +86,12 @@ public final class SheetIndex {
     return day.stops().stream().mapToLong(s -> s.zone().repairs().size()).sum();
   }
 
-  /** The day's last amount: its figures run from the parts to the sum. */
   private String cost(CrewDay day) {
-    List<Figure> amounts = day.figures().stream().filter(f -> f.unit() == Unit.MONEY).toList();
-    return amounts.isEmpty()
-        ? "-"
-        : wording.number(amounts.get(amounts.size() - 1).value(), Unit.MONEY);
+    return day.figures().stream()
+        .filter(f -> f.name().equals(DayFigureName.COST))
+        .map(f -> wording.number(f.value(), Unit.MONEY))
+        .findFirst()
+        .orElse("-");
   }
 
   private void leftOut(Xhtml page, Plan plan) {

@@ -4,6 +4,7 @@ import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
 import com.openhtmltopdf.pdfboxout.PdfRendererBuilder;
 import com.openhtmltopdf.svgsupport.BatikSVGDrawer;
+import com.openhtmltopdf.util.XRRuntimeException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.OutputStream;
@@ -54,6 +55,8 @@ final class SheetPdf {
         builder.run();
       }
       Files.move(half, file, StandardCopyOption.REPLACE_EXISTING);
+    } catch (XRRuntimeException e) {
+      throw new IOException("cannot lay out " + file + ": " + e.getMessage(), e);
     } finally {
       Files.deleteIfExists(half);
       Files.deleteIfExists(font);

@@ -27,16 +27,17 @@ public final class SheetWriter {
     String title = day.crew().name() + ", " + day.date();
     Xhtml page = open(title, footer(context.agency().name() + ": " + title));
     new HeadPart(page, day, context).write();
+    new LoadPart(page, day, context).write();
+    new ChecksPart(page, day).write();
     page.open("div", "class", "keep");
     RoadMap.draw(page, day, context);
     page.leaf(
         "p",
         "Numbers: stops in order. Thick black: work zones. Square: yard. Triangle: plant. Dashes:"
-            + " the crew's drive. Grey: other roads.",
+            + " the crew's drive. Dots: haul from the plant. Grey: other roads.",
         "class",
         "fine");
     page.close();
-    new LoadPart(page, day, context).write();
     Set<String> allDay = DayTotals.allDayCautions(day);
     List<CrewDay.Stop> stops = day.stops();
     for (int i = 0; i < stops.size(); i++) {
@@ -79,14 +80,16 @@ public final class SheetWriter {
 
   /** Page footer. Its text comes from data, so every character but plain ones is escaped. */
   private static String footer(String text) {
-    StringBuilder css = new StringBuilder("@page { @bottom-left { content: \"");
+    StringBuilder css =
+        new StringBuilder(
+            "@page { @bottom-left { font: 8pt Helvetica, sans-serif; color: #333333; content: \"");
     text.codePoints()
         .forEach(
             c -> {
               if (c < 128 && (Character.isLetterOrDigit(c) || c == ' ')) {
                 css.appendCodePoint(c);
               } else if (c >= ' ') {
-                css.append(String.format(Locale.ROOT, "\\%06x", c));
+                css.append(String.format(Locale.ROOT, "\\%06x ", c));
               }
             });
     return css.append("\"; } }\n").toString();

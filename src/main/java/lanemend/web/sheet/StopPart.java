@@ -1,16 +1,18 @@
 package lanemend.web.sheet;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.WorkZone;
 import lanemend.inventory.Defect;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.network.CalibrationPost;
+import lanemend.network.MilepostMap;
 import lanemend.patching.FigureName;
 import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
@@ -32,7 +34,7 @@ final class StopPart {
     this.page = page;
     this.context = context;
     this.wording = Wording.of(context);
-    this.where = new Whereabouts(context.network(), context.shapes());
+    this.where = Whereabouts.of(context);
     this.stop = stop;
     this.zone = stop.zone();
     this.number = number;
@@ -67,8 +69,7 @@ final class StopPart {
         Wording.capital(where.side(zone))
             + ". "
             + wording.text(zone.lengthM(), Unit.METER)
-            + " long. "
-            + uncalibrated());
+            + " long.");
     page.leaf(
         "div",
         "Set up "
@@ -78,8 +79,9 @@ final class StopPart {
             + ", cone to cone "
             + wording.text(zone.workMinutes(), Unit.MINUTE)
             + ". Due "
-            + Wording.shortDate(zone.dueOn())
+            + Wording.dayOfYear(zone.dueOn())
             + ".");
+    page.leaf("div", posts());
     page.close();
     page.open("td", "class", "right");
     page.leaf(
@@ -94,10 +96,28 @@ final class StopPart {
     page.close().close().close();
   }
 
-  private String uncalibrated() {
-    return where.route(zone.routeId()).mileposts().calibrated()
-        ? ""
-        : "No posts on this route: mileposts are miles from its start.";
+  /** The posts a driver passes just before and after, or that there are none. */
+  private String posts() {
+    MilepostMap mileposts = where.route(zone.routeId()).mileposts();
+    if (!mileposts.calibrated()) {
+      return "No posts on this route: mileposts are miles from its start.";
+    }
+    List<String> texts = new ArrayList<>();
+    mileposts.posts().stream()
+        .filter(p -> p.alongM() <= zone.fromAlongM())
+        .reduce((a, b) -> b)
+        .ifPresent(p -> texts.add(post(p, zone.fromAlongM() - p.alongM(), "before")));
+    mileposts.posts().stream()
+        .filter(p -> p.alongM() >= zone.toAlongM())
+        .findFirst()
+        .ifPresent(p -> texts.add(post(p, p.alongM() - zone.toAlongM(), "past")));
+    return texts.isEmpty() ? "" : "Post " + String.join(", post ", texts) + ".";
+  }
+
+  private String post(CalibrationPost post, double awayM, String which) {
+    double miles = which.equals("before") ? post.aheadMiles() : post.backMiles();
+    String number = ZoneStrip.shortMiles(miles);
+    return number + " is " + wording.text(awayM, Unit.ROAD_METER) + " " + which + " the zone";
   }
 
   private String caption() {
@@ -114,17 +134,17 @@ final class StopPart {
 
   private void repairs() {
     page.open("table", "class", "grid repairs").open("thead").open("tr");
-    page.cells(
-        "th",
-        "Repair",
-        "Milepost, lane",
-        "Defect and size",
-        "Treatment",
-        "Mix, " + wording.unitLabel(Unit.TONNE),
-        "Tack, " + wording.unitLabel(Unit.LITER),
-        "Lifts",
-        "Blade passes",
-        "Minutes");
+    page.cells("th", "Repair", "Milepost, lane", "Defect and size", "Treatment");
+    for (String number :
+        new String[] {
+          "Mix, " + wording.unitLabel(Unit.TONNE),
+          "Tack, " + wording.unitLabel(Unit.LITER),
+          "Lifts",
+          "Passes",
+          "Minutes"
+        }) {
+      page.leaf("th", number, "class", "num");
+    }
     page.close().close();
     List<PatchDesign> repairs = zone.repairs();
     for (int i = 0; i < repairs.size(); i++) {
@@ -138,7 +158,11 @@ final class StopPart {
   private void repair(PatchDesign repair, String id) {
     Defect defect = repair.defect();
     page.open("tr");
-    page.open("td").leaf("b", id).empty("br").leaf("span", defect.id(), "class", "fine").close();
+    page.open("td", "class", "id")
+        .leaf("b", id)
+        .empty("br")
+        .leaf("span", defect.id(), "class", "fine")
+        .close();
     page.open("td").text(where.mileposts(defect.place())).empty("br");
     page.text("lane " + defect.lane().code()).close();
     page.open("td").text(Wording.capital(Wording.words(defect.kind())) + ", ");
@@ -152,7 +176,8 @@ final class StopPart {
     page.leaf("td", wording.number(repair.minutes(), Unit.MINUTE), "class", "num");
     page.close();
     page.open("tr", "class", "why").leaf("td", "").open("td", "colspan", "8");
-    page.leaf("span", "Why: ", "class", "name").text(repair.choice().reason()).empty("br");
+    page.leaf("span", "Why: ", "class", "name")
+        .text(Wording.sentence(repair.choice().reason()) + " ");
     page.leaf("span", "Steps: ", "class", "name").text(steps(repair));
     if (!defect.note().isBlank()) {
       page.empty("br").leaf("span", "Patrol's note: ", "class", "name").text(defect.note());
@@ -171,10 +196,7 @@ final class StopPart {
   }
 
   private String size(Defect defect) {
-    String size =
-        wording.text(defect.lengthM(), Unit.METER)
-            + " x "
-            + wording.text(defect.widthM(), Unit.METER);
+    String size = wording.size(defect.lengthM()) + " x " + wording.size(defect.widthM());
     return defect.depthM() > 0
         ? size + ", " + wording.text(defect.depthM(), Unit.THICKNESS_METER) + " deep"
         : size;
@@ -191,20 +213,26 @@ final class StopPart {
         + String.format(Locale.ROOT, " min; give or take %.0f min in all.", Math.sqrt(variance));
   }
 
+  /** Each lay-down plan once, headed by the repairs it holds for. */
   private void layDowns() {
-    List<PatchDesign> repairs = zone.repairs();
-    for (int i = 0; i < repairs.size(); i++) {
-      Optional<LayDownPlan> plan = repairs.get(i).layDown();
-      if (plan.isPresent()) {
-        page.open("div", "class", "laydown");
-        page.leaf("h3", "Laying " + Wording.repairId(number, i));
-        page.open("ol");
-        plan.get().instructions().forEach(line -> page.leaf("li", line));
-        page.close();
-        figureLine(plan.get().figures());
-        page.close();
-      }
+    Map<LayDownPlan, List<String>> plans = new LinkedHashMap<>();
+    for (int i = 0; i < zone.repairs().size(); i++) {
+      String id = Wording.repairId(number, i);
+      zone.repairs()
+          .get(i)
+          .layDown()
+          .ifPresent(plan -> plans.computeIfAbsent(plan, p -> new ArrayList<>()).add(id));
     }
+    plans.forEach(
+        (plan, ids) -> {
+          page.open("div", "class", "laydown");
+          page.leaf("h3", "Laying " + String.join(", ", ids));
+          page.open("ol");
+          plan.instructions().forEach(line -> page.leaf("li", Wording.typeset(line)));
+          page.close();
+          figureLine(plan.figures());
+          page.close();
+        });
   }
 
   /** Figures run on in one paragraph, each kept whole: name in plain, value in bold. */
@@ -221,36 +249,43 @@ final class StopPart {
     TrafficPlan plan = zone.traffic();
     page.open("div", "class", "keep");
     page.leaf("h3", "Traffic control: " + plan.situation());
-    page.leaf(
-        "p", "Plan for review: the MUTCD, agency and permit conditions rule.", "class", "review");
-    page.open("table", "class", "columns").open("tr");
+    page.leaf("p", DayTotals.REVIEW, "class", "review");
+    page.open("table", "class", "columns traffic").open("tr");
     for (Approach approach : approaches) {
       page.open("td").leaf("div", Wording.capital(approach.name()), "class", "name");
       page.open("table", "class", "needs").open("tbody");
       for (Approach.Sign sign : approach.signs()) {
         page.open("tr").leaf("td", String.valueOf(sign.number()), "class", "count");
         page.leaf("td", sign.text());
-        page.leaf("td", wording.text(sign.beforeWorkM(), Unit.METER), "class", "num").close();
+        page.leaf("td", distance(sign), "class", "num").close();
       }
       page.close().close().close();
     }
-    page.open("td").leaf("div", "Devices here", "class", "name");
+    page.open("td", "class", "devices").leaf("div", "Devices here", "class", "name");
     page.open("table", "class", "needs").open("tbody");
     for (TrafficPlan.DeviceCount device : plan.devices()) {
       page.open("tr").leaf("td", String.valueOf(device.count()), "class", "count");
       page.leaf("td", device.device()).close();
     }
-    page.open("tr").leaf("td", String.valueOf(plan.flaggers()), "class", "count");
-    page.leaf("td", "flaggers").close();
+    if (plan.flaggers() > 0) {
+      page.open("tr").leaf("td", String.valueOf(plan.flaggers()), "class", "count");
+      page.leaf("td", "flaggers").close();
+    }
     page.close().close().close();
     page.close().close();
     page.leaf(
         "p",
-        "Signs in the order a driver meets them; distances ahead of the start of the restriction.",
+        "Signs in the order a driver meets them, each so far ahead of the start of the"
+            + " restriction, or past it.",
         "class",
         "fine");
     figureLine(plan.figures());
     page.close();
+  }
+
+  private String distance(Approach.Sign sign) {
+    String distance = wording.text(Math.abs(sign.beforeWorkM()), Unit.METER);
+    return sign.past() ? distance + "\u00a0past" : distance;
   }
 
   private void cautions(Set<String> saidBefore) {

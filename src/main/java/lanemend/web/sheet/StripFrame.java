@@ -13,13 +13,16 @@ import lanemend.patching.RoadSetting;
  */
 final class StripFrame {
   static final double WIDTH = 534;
-  static final double APPROACH = 128;
+  static final double APPROACH = 138;
   static final double LANE = 17;
   static final double SHOULDER = 8;
   private static final double SHORTEST_M = 60;
 
+  /** Kept free beside the strokes that end the part to scale. */
+  private static final double INSET = 12;
+
   /** Room above the road for signs or mileposts, or for repair labels when they stand above. */
-  private static final double ABOVE = 34;
+  private static final double ABOVE = 40;
 
   private static final double LABEL_ROW = 13;
 
@@ -68,7 +71,11 @@ final class StripFrame {
 
   double x(double alongM) {
     double share = (alongM - windowFromM) / (windowToM - windowFromM);
-    return APPROACH + Math.min(1, Math.max(0, share)) * (WIDTH - 2 * APPROACH);
+    return APPROACH + INSET + Math.min(1, Math.max(0, share)) * scaledWidth();
+  }
+
+  private static double scaledWidth() {
+    return WIDTH - 2 * (APPROACH + INSET);
   }
 
   double windowFromM() {
@@ -117,10 +124,10 @@ final class StripFrame {
     double from = x(repair.defect().place().fromAlongM());
     double to = x(repair.defect().place().toAlongM());
     double metres = Math.max(0, repair.defect().lengthM());
-    double scale = (WIDTH - 2 * APPROACH) / (windowToM - windowFromM);
+    double scale = scaledWidth() / (windowToM - windowFromM);
     double width = Math.max(4, Math.max(to - from, metres * scale));
     double middle = (from + to) / 2;
-    double left = Math.min(Math.max(middle - width / 2, APPROACH), WIDTH - APPROACH - width);
+    double left = middle - width / 2;
     double[] band = band(repair.defect().lane());
     double share = Math.min(1, repair.defect().widthM() / laneWidthM);
     double height = Math.max(4, share * (band[1] - 3));
@@ -147,7 +154,7 @@ final class StripFrame {
 
   double height() {
     double below = labelsAbove ? 30 : 8 + labelRows * LABEL_ROW;
-    return bottom() + Math.max(below, 32);
+    return bottom() + Math.max(below, 40);
   }
 
   /** The lanes of one side from the centreline out, without the shoulder. */

@@ -95,8 +95,11 @@ final class TracePart {
     section.uses.forEach(
         (rule, uses) -> {
           page.open("tbody").open("tr", "class", "rule").open("td", "colspan", "3");
-          page.leaf("b", Wording.capital(rule.name())).text(" = " + rule.formula() + " ");
-          page.leaf("span", "[" + rule.source() + "]", "class", "source").close().close();
+          page.leaf("b", Wording.capital(rule.name()))
+              .text(" = " + Wording.typeset(rule.formula()) + " ");
+          page.leaf("span", "[" + Wording.typeset(rule.source()) + "]", "class", "source")
+              .close()
+              .close();
           uses.forEach(
               (use, places) -> {
                 String[] parts = use.split("\t", 2);

@@ -3,14 +3,19 @@ package lanemend.web.sheet;
 import java.util.List;
 import lanemend.crewdays.WorkZone;
 import lanemend.inventory.Place;
+import lanemend.network.Locator;
 import lanemend.network.Milepost;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.Side;
 
 /** Where things are, in the words of the road: route, mileposts, side, direction of travel. */
-record Whereabouts(Network network, RoadShapes shapes) {
+record Whereabouts(Network network, Locator locator) {
   private static final String[] COMPASS = {"N", "NE", "E", "SE", "S", "SW", "W", "NW"};
+
+  static Whereabouts of(SheetContext context) {
+    return new Whereabouts(context.network(), context.locator());
+  }
 
   Route route(String routeId) {
     return network
@@ -63,7 +68,7 @@ record Whereabouts(Network network, RoadShapes shapes) {
     Route route = route(zone.routeId());
     double from = Math.max(0, zone.fromAlongM() - 50);
     double to = Math.min(route.lengthM(), zone.toAlongM() + 50);
-    List<double[][]> lines = shapes.shape(zone.routeId(), from, to);
+    List<double[][]> lines = locator.shape(zone.routeId(), from, to);
     if (lines.isEmpty()) {
       return "";
     }

@@ -17,6 +17,8 @@ record Wording(UnitSystem units, String currency) {
       DateTimeFormatter.ofPattern("HH:mm", Locale.US);
   private static final DateTimeFormatter LONG_DATE =
       DateTimeFormatter.ofPattern("EEEE, MMMM d, uuuu", Locale.US);
+  private static final DateTimeFormatter DAY_OF_YEAR =
+      DateTimeFormatter.ofPattern("MMM d", Locale.US);
   private static final DateTimeFormatter SHORT_DATE =
       DateTimeFormatter.ofPattern("EEE MMM d, uuuu", Locale.US);
 
@@ -54,6 +56,14 @@ record Wording(UnitSystem units, String currency) {
     return labelled(new UnitSystem.Shown(exact, "", decimals).text(), unit);
   }
 
+  /** A defect's length or width: small ones are measured finer than road distances. */
+  String size(double meters) {
+    UnitSystem.Shown shown = units.show(meters, Unit.METER);
+    boolean fine = shown.value() < 10 && Math.abs(shown.value() - Math.rint(shown.value())) > 0.04;
+    int decimals = fine ? Math.max(1, shown.decimals()) : shown.decimals();
+    return labelled(new UnitSystem.Shown(shown.value(), "", decimals).text(), Unit.METER);
+  }
+
   private String labelled(String number, Unit unit) {
     String label = unitLabel(unit);
     return label.isEmpty() ? number : number + "\u00a0" + label;
@@ -78,6 +88,11 @@ record Wording(UnitSystem units, String currency) {
 
   static String longDate(LocalDate date) {
     return LONG_DATE.format(date);
+  }
+
+  /** A date that is near, such as {@code May 13}. */
+  static String dayOfYear(LocalDate date) {
+    return DAY_OF_YEAR.format(date);
   }
 
   static String shortDate(LocalDate date) {
@@ -109,10 +124,17 @@ record Wording(UnitSystem units, String currency) {
     return stop + letters.toString();
   }
 
-  private static String typeset(String label) {
+  /** A text typeset and closed with a full stop, so that another can follow it. */
+  static String sentence(String text) {
+    String set = typeset(text.strip());
+    return set.isEmpty() || ".!?".indexOf(set.charAt(set.length() - 1)) >= 0 ? set : set + ".";
+  }
+
+  /** {@code ft2} as the trade writes it, also inside a sentence. */
+  static String typeset(String label) {
     return label
         .replace("deg ", "\u00b0")
-        .replaceAll("(?<=[a-z])2\\b", "\u00b2")
-        .replaceAll("(?<=[a-z])3\\b", "\u00b3");
+        .replaceAll("\\b(ft|yd|in|m|mm|km)2\\b", "$1\u00b2")
+        .replaceAll("\\b(ft|yd|in|m|mm|km)3\\b", "$1\u00b3");
   }
 }

@@ -21,6 +21,9 @@ final class ZoneStrip {
   private static final double SMALL = 7.5;
   private static final double PIECE = 27;
 
+  /** From the strokes that end the part to scale to the buffer beside them. */
+  private static final double GAP = 7;
+
   private final Drawing drawing;
   private final StripFrame frame;
   private final WorkZone zone;
@@ -36,8 +39,7 @@ final class ZoneStrip {
     this.stop = stop;
     this.approaches = approaches;
     this.wording = Wording.of(context);
-    this.mileposts =
-        new Whereabouts(context.network(), context.shapes()).route(zone.routeId()).mileposts();
+    this.mileposts = Whereabouts.of(context).route(zone.routeId()).mileposts();
     this.drawing = new Drawing(page, StripFrame.WIDTH, frame.height(), "Strip of stop " + stop);
   }
 
@@ -93,35 +95,42 @@ final class ZoneStrip {
         0.3);
   }
 
-  /** Taper and buffer in the lane that is closed, at the end its traffic comes from. */
+  /** Taper and buffer in the lane that is closed, where its traffic comes from and goes. */
   private void drawClosure() {
-    boolean oneWay = zone.repairs().get(0).setting().oneDirection();
-    boolean fromLeft = oneWay || zone.side() == Side.RIGHT;
+    boolean fromLeft = zone.repairs().get(0).setting().oneDirection() || zone.side() == Side.RIGHT;
+    double left = StripFrame.APPROACH - GAP;
+    double right = StripFrame.WIDTH - left;
     double d = fromLeft ? 1 : -1;
-    double zoneEnd = frame.x(fromLeft ? zone.fromAlongM() : zone.toAlongM());
-    double edge = fromLeft ? StripFrame.APPROACH : StripFrame.WIDTH - StripFrame.APPROACH;
-    Lane lane = closedLane();
-    double[] band = frame.band(lane);
-    double outer = zone.side() == Side.RIGHT ? band[0] + band[1] : band[0];
-    double inner = zone.side() == Side.RIGHT ? band[0] : band[0] + band[1];
-    Optional<Figure> buffer = Approach.lengths(zone.traffic(), "buffer").stream().findFirst();
-    Optional<Figure> taper = Approach.lengths(zone.traffic(), "taper").stream().findFirst();
-    double at = edge;
+    double edge = fromLeft ? left : right;
+    double[] band = frame.band(closedLane());
+    Optional<Figure> buffer = Approach.length(zone.traffic(), "buffer");
     if (buffer.isPresent()) {
       double from = edge - d * PIECE;
-      double left = Math.min(from, zoneEnd);
-      drawing.rect(left, band[0], Math.abs(zoneEnd - from), band[1], Drawing.WHITE, 0.7);
+      drawing.rect(Math.min(from, edge), band[0], PIECE, band[1], Drawing.WHITE, 0.7);
       lengthLabel((from + edge) / 2, band, "buffer", buffer.get());
-      at = from;
+      edge = from;
     }
-    if (taper.isPresent()) {
-      double from = at - d * PIECE;
-      drawing.polygon(
-          List.of(new double[] {from, outer}, new double[] {at, outer}, new double[] {at, inner}),
-          Drawing.LIGHT,
-          0.8);
-      lengthLabel((from + at) / 2, band, "taper", taper.get());
-    }
+    double taperEnd = edge;
+    Approach.length(zone.traffic(), "taper").ifPresent(f -> wedge(taperEnd, -d, band, "taper", f));
+    Approach.length(zone.traffic(), "downstream taper")
+        .ifPresent(f -> wedge(fromLeft ? right : left, d, band, "taper", f));
+  }
+
+  /**
+   * A taper: full width of the lane at {@code full}, nothing a piece further on; it starts at the
+   * edge that the traffic is led away from.
+   */
+  private void wedge(double full, double d, double[] band, String word, Figure length) {
+    boolean outermost = closedLane().number() == frame.lanes(zone.side()).size();
+    boolean right = outermost == (zone.side() == Side.RIGHT);
+    double outer = right ? band[0] + band[1] : band[0];
+    double inner = right ? band[0] : band[0] + band[1];
+    double tip = full + d * PIECE;
+    drawing.polygon(
+        List.of(new double[] {tip, outer}, new double[] {full, outer}, new double[] {full, inner}),
+        Drawing.LIGHT,
+        0.8);
+    lengthLabel((full + tip) / 2, band, word, length);
   }
 
   /** The outermost lane with a repair in it; the inner ones follow the traffic plan's words. */
@@ -199,8 +208,9 @@ final class ZoneStrip {
   }
 
   private void drawLimits() {
-    for (double along : new double[] {zone.fromAlongM(), zone.toAlongM()}) {
-      double x = frame.x(along);
+    double from = frame.x(zone.fromAlongM());
+    double to = frame.x(zone.toAlongM());
+    for (double x : to - from < 4 ? new double[] {from} : new double[] {from, to}) {
       drawing.dashed(x, frame.top() - 4, x, frame.bottom() + 4, 1.1, "3 2");
     }
     for (double x : new double[] {StripFrame.APPROACH, StripFrame.WIDTH - StripFrame.APPROACH}) {
@@ -214,8 +224,8 @@ final class ZoneStrip {
     double y = frame.axisY();
     double d = frame.labelsAbove() ? 1 : -1;
     double textY = frame.labelsAbove() ? y + 12 : y - 6;
-    double from = StripFrame.APPROACH + 4;
-    double to = StripFrame.WIDTH - StripFrame.APPROACH - 4;
+    double from = StripFrame.APPROACH + 6;
+    double to = StripFrame.WIDTH - StripFrame.APPROACH - 6;
     drawing.line(from, y, to, y, Drawing.BLACK, 0.8);
     LabelRoom room = new LabelRoom(StripFrame.WIDTH, frame.height());
     for (CalibrationPost post : mileposts.posts()) {
@@ -225,8 +235,8 @@ final class ZoneStrip {
       }
       String text =
           post.isEquation()
-              ? short3(post.backMiles()) + " = " + short3(post.aheadMiles())
-              : "post " + short3(post.backMiles());
+              ? shortMiles(post.backMiles()) + " = " + shortMiles(post.aheadMiles())
+              : "post " + shortMiles(post.backMiles());
       drawing.rect(x - 2, y - 4, 4, 8, Drawing.BLACK, 0.5);
       room.take(Drawing.textBox(x, textY, 8, "middle", text));
       drawing.label(x, textY, 8, "middle", Drawing.BLACK, text);
@@ -281,44 +291,57 @@ final class ZoneStrip {
     return List.of();
   }
 
-  private static String short3(double miles) {
+  /** A milepost without needless zeros, for a sign that says {@code 14}. */
+  static String shortMiles(double miles) {
     return new java.math.BigDecimal(miles)
         .setScale(3, java.math.RoundingMode.HALF_UP)
         .stripTrailingZeros()
         .toPlainString();
   }
 
-  /** Numbered diamonds on the shoulder side of the traffic that meets them, farthest outermost. */
+  /**
+   * Numbered diamonds on the shoulder side of the traffic that meets them, farthest outermost;
+   * those past the work at the other end.
+   */
   private void drawSigns() {
     for (Approach approach : approaches) {
       boolean fromLeft = approach.fromLowerAlong();
-      double d = fromLeft ? 1 : -1;
-      double outer = fromLeft ? 10 : StripFrame.WIDTH - 10;
       boolean below = fromLeft;
-      double y = below ? frame.bottom() + 11 : frame.top() - 11;
+      double d = fromLeft ? 1 : -1;
       boolean closureHere = below == (zone.side() == Side.RIGHT);
-      double run = StripFrame.APPROACH - 20 - (closureHere ? 2 * PIECE + 4 : 0);
-      int n = approach.signs().size();
-      double gap = n > 1 ? Math.min(26, run / (n - 1)) : 0;
-      for (int i = 0; i < n; i++) {
-        Approach.Sign sign = approach.signs().get(i);
-        double x = outer + d * i * gap;
-        drawing.polygon(
-            List.of(
-                new double[] {x, y - 8},
-                new double[] {x + 8, y},
-                new double[] {x, y + 8},
-                new double[] {x - 8, y}),
-            Drawing.WHITE,
-            0.9);
-        drawing.label(x, y + 2.7, 7.5, "middle", Drawing.BLACK, String.valueOf(sign.number()));
-        double textY = below ? y + 16 : y - 10;
-        if (gap < 20 && i % 2 == 1) {
-          textY += below ? 5 : -5;
-        }
-        drawing.label(
-            x, textY, 6.8, "middle", Drawing.BLACK, wording.number(sign.beforeWorkM(), Unit.METER));
+      double run = StripFrame.APPROACH - 20 - (closureHere ? 2 * PIECE + GAP + 6 : 0);
+      List<Approach.Sign> ahead = approach.signs().stream().filter(s -> !s.past()).toList();
+      double gap = ahead.size() > 1 ? Math.min(26, run / (ahead.size() - 1)) : 0;
+      for (int i = 0; i < ahead.size(); i++) {
+        double x = (fromLeft ? 11 : StripFrame.WIDTH - 11) + d * i * gap;
+        drawSign(ahead.get(i), x, below, gap < 22 && i % 2 == 1);
+      }
+      List<Approach.Sign> past = approach.signs().stream().filter(Approach.Sign::past).toList();
+      for (int i = 0; i < past.size(); i++) {
+        double x = (fromLeft ? StripFrame.WIDTH - 11 : 11) - d * i * 26;
+        drawSign(past.get(i), x, below, false);
       }
     }
+  }
+
+  private void drawSign(Approach.Sign sign, double x, boolean below, boolean lower) {
+    double y = below ? frame.bottom() + 11 : frame.top() - 11;
+    drawing.polygon(
+        List.of(
+            new double[] {x, y - 8},
+            new double[] {x + 8, y},
+            new double[] {x, y + 8},
+            new double[] {x - 8, y}),
+        Drawing.WHITE,
+        0.9);
+    drawing.label(x, y + 2.9, 8, "middle", Drawing.BLACK, String.valueOf(sign.number()));
+    double shift = lower ? 8 : 0;
+    drawing.label(
+        x,
+        below ? y + 16.5 + shift : y - 10 - shift,
+        7.5,
+        "middle",
+        Drawing.BLACK,
+        wording.number(Math.abs(sign.beforeWorkM()), Unit.METER));
   }
 }

@@ -1,7 +1,6 @@
 package lanemend.web.sheet;
 
 import static lanemend.measure.Conversion.KMH_PER_MPH;
-import static lanemend.measure.Conversion.L_PER_US_GAL;
 import static lanemend.measure.Conversion.M_PER_FT;
 import static lanemend.measure.Conversion.M_PER_IN;
 import static lanemend.measure.Conversion.M_PER_MILE;
@@ -33,7 +32,9 @@ import lanemend.inventory.Severity;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
+import lanemend.network.HaulGraph;
 import lanemend.network.Lane;
+import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
@@ -41,16 +42,21 @@ import lanemend.patching.Equipment;
 import lanemend.patching.FigureName;
 import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.PatchDesigner;
+import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficPlan;
+import lanemend.patching.TrafficPlanner;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentChoice;
+import lanemend.patching.TreatmentRules;
 import lanemend.patching.WorkStep;
 
 /** An invented crew day of three stops with numbers of a likely size. */
 final class InventedDay {
   static final LocalDate DATE = LocalDate.of(2026, 5, 4);
   static final Network ROADS = InventedRoads.network();
+  static final HaulGraph HAUL = HaulGraph.build(ROADS, InventedRoads.EVERYWHERE_55_MPH);
 
   private InventedDay() {}
 
@@ -81,11 +87,7 @@ final class InventedDay {
             List.of(crew()),
             List.of(),
             plan);
-    return new SheetContext(
-        agency,
-        ROADS,
-        (route, from, to) -> InventedRoads.shape(ROADS, route, from, to),
-        DrivePaths.UNKNOWN);
+    return new SheetContext(agency, ROADS, new Locator(ROADS), HAUL);
   }
 
   static Plant plant() {
@@ -308,22 +310,36 @@ final class InventedDay {
         "common value of 145 lb/ft3, common practice, no source");
   }
 
-  private static List<Figure> tack(double gallons) {
-    return List.of(
+  /** Named as the patch designer names them. */
+  private static List<Figure> tack(double areaFt2) {
+    Figure area =
         new Figure(
-            "tack residual",
-            gallons * 0.6 * L_PER_US_GAL,
-            Unit.LITER,
-            "area x residual rate",
-            List.of(new Figure.Input("residual rate", 0.226, Unit.LITER_PER_SQUARE_METER)),
-            "FHWA-HIF-16-017, from memory"),
+            "tacked area",
+            areaFt2 * M_PER_FT * M_PER_FT,
+            Unit.SQUARE_METER,
+            "area of all faces",
+            List.of(),
+            "plain geometry");
+    Figure residual =
+        new Figure(
+            "tack residual rate",
+            0.226,
+            Unit.LITER_PER_SQUARE_METER,
+            "rate for the surface",
+            List.of(),
+            "FHWA-HIF-16-017, from memory");
+    Figure spray =
         new Figure(
             FigureName.TACK,
-            gallons * L_PER_US_GAL,
+            area.value() * 0.226 / 0.6,
             Unit.LITER,
-            "residual / residue fraction",
-            List.of(new Figure.Input("residue fraction", 0.6, Unit.RATIO)),
-            "FHWA-HIF-16-017, from memory"));
+            "area x residual rate / residue fraction",
+            List.of(
+                area.asInput(),
+                residual.asInput(),
+                new Figure.Input("residue fraction", 0.6, Unit.RATIO)),
+            "arithmetic");
+    return List.of(area, residual, spray);
   }
 
   static PatchDesign blade(
@@ -337,7 +353,7 @@ final class InventedDay {
     double tons = lengthFt * widthFt * depthIn / 12 * 145 / 2000;
     List<Figure> figures = new ArrayList<>();
     figures.add(mix(tons, lengthFt * widthFt * depthIn / 12 * 0.0283168));
-    figures.addAll(tack(lengthFt * widthFt / 9 * 0.083));
+    figures.addAll(tack(lengthFt * widthFt));
     figures.add(
         new Figure(
             FigureName.LIFTS,
@@ -412,7 +428,7 @@ final class InventedDay {
     double tons = lengthFt * widthFt * depthIn / 12 * 145 / 2000;
     List<Figure> figures = new ArrayList<>();
     figures.add(mix(tons, lengthFt * widthFt * depthIn / 12 * 0.0283168));
-    figures.addAll(tack(0.2));
+    figures.addAll(tack(lengthFt * widthFt));
     return new PatchDesign(
         defect(
             id,
@@ -432,5 +448,68 @@ final class InventedDay {
         EnumSet.of(Equipment.PLATE_COMPACTOR, Equipment.PAVEMENT_SAW),
         Optional.empty(),
         List.of("Hot mix burns: gloves, sleeves, and nobody behind a truck that backs up."));
+  }
+
+  /**
+   * The same three places with repairs and traffic control as the designer and planner work them
+   * out, and a four-lane road's lane closure added.
+   */
+  static CrewDay designedDay(UnitSystem units) {
+    PatchSettings settings = PatchSettings.standard().inWords(units);
+    PatchDesigner designer = new PatchDesigner(TreatmentRules.standard(), settings);
+    TrafficPlanner planner = new TrafficPlanner(settings);
+    RoadSetting fourLanes =
+        new RoadSetting(
+            RoadClass.ARTERIAL,
+            45 * KMH_PER_MPH,
+            4,
+            12 * M_PER_FT,
+            8 * M_PER_FT,
+            false,
+            true,
+            11_000,
+            0.05);
+    List<CrewDay.Stop> stops = new ArrayList<>();
+    for (CrewDay.Stop stop : day().stops()) {
+      WorkZone zone = stop.zone();
+      RoadSetting setting = zone.routeId().equals("CR 7") ? fourLanes : TWO_LANES;
+      List<PatchDesign> repairs =
+          zone.repairs().stream().map(r -> designer.design(r.defect(), setting)).toList();
+      double minutes = repairs.stream().mapToDouble(PatchDesign::minutes).sum();
+      WorkZone designed =
+          new WorkZone(
+              zone.id(),
+              zone.routeId(),
+              zone.side(),
+              zone.fromAlongM(),
+              zone.toAlongM(),
+              zone.x(),
+              zone.y(),
+              repairs,
+              planner.plan(setting, zone.lengthM(), minutes),
+              minutes,
+              repairs.stream().mapToDouble(PatchDesign::tonnes).sum(),
+              zone.dueOn());
+      stops.add(
+          new CrewDay.Stop(
+              designed,
+              stop.driveMinutes(),
+              stop.arrive(),
+              stop.depart(),
+              stop.firstLoadLeavesPlant(),
+              stop.figures()));
+    }
+    double tonnes = stops.stream().mapToDouble(s -> s.zone().tonnes()).sum();
+    return new CrewDay(
+        DATE,
+        crew(),
+        "pit",
+        2,
+        stops,
+        day().leaveYard(),
+        day().backAtYard(),
+        tonnes,
+        38.4,
+        day().figures());
   }
 }

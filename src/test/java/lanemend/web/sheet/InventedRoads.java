@@ -9,17 +9,56 @@ import java.util.function.DoubleUnaryOperator;
 import lanemend.measure.Conversion;
 import lanemend.network.CalibrationPost;
 import lanemend.network.CenterlinePart;
+import lanemend.network.Connector;
 import lanemend.network.Edition;
-import lanemend.network.Milepost;
-import lanemend.network.MilepostLookup;
 import lanemend.network.MilepostMap;
 import lanemend.network.Network;
+import lanemend.network.PiecewiseMileposts;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
+import lanemend.network.TravelRules;
 
 /** A few invented roads, about 12 by 8 miles, in a made-up plane. */
 final class InventedRoads {
   private static final double MILE = Conversion.M_PER_MILE;
+
+  static final TravelRules EVERYWHERE_55_MPH =
+      new TravelRules() {
+        @Override
+        public double speedKmh(Route route, double alongM) {
+          return 55 * Conversion.KMH_PER_MPH;
+        }
+
+        @Override
+        public double speedKmh(Connector connector) {
+          return 55 * Conversion.KMH_PER_MPH;
+        }
+
+        @Override
+        public boolean oneWay(Route route, double alongM) {
+          return false;
+        }
+
+        @Override
+        public boolean oneWay(Connector connector) {
+          return false;
+        }
+
+        @Override
+        public int level(Route route, double alongM) {
+          return 0;
+        }
+
+        @Override
+        public int level(Connector connector) {
+          return 0;
+        }
+
+        @Override
+        public double[] breaks(Route route) {
+          return new double[0];
+        }
+      };
 
   private InventedRoads() {}
 
@@ -53,27 +92,25 @@ final class InventedRoads {
       along[i] = i == 0 ? 0 : along[i - 1] + Math.hypot(xs[i] - xs[i - 1], ys[i] - ys[i - 1]);
     }
     CenterlinePart part = new CenterlinePart(xs, ys, along);
-    List<CalibrationPost> list = new ArrayList<>();
-    for (int i = 0; posts && i * MILE <= along[n - 1]; i++) {
-      list.add(CalibrationPost.at(i * MILE, 10 + i));
-    }
+    double length = along[n - 1];
+    MilepostMap map =
+        posts
+            ? PiecewiseMileposts.of(posts(name, length), length)
+            : PiecewiseMileposts.uncalibrated(length);
     Edition edition = new Edition(1, LocalDate.of(2020, 1, 1), null);
-    MilepostMap map = new EvenMileposts(list, posts ? 10 : 0, posts);
     routes.put(name, new Route(name, name, "", roadClass, List.of(part), map, edition));
   }
 
-  /** Shapes by walking the vertices, as slow and plain as can be. */
-  static List<double[][]> shape(Network network, String routeId, double from, double to) {
-    CenterlinePart part = network.route(routeId).orElseThrow().parts().get(0);
-    List<double[]> points = new ArrayList<>();
-    points.add(at(part, from));
-    for (int i = 0; i < part.size(); i++) {
-      if (part.along(i) > from && part.along(i) < to) {
-        points.add(new double[] {part.x(i), part.y(i)});
+  /** A post each mile; SR 61 was shortened by 0.04 mile, so 17.65 to 17.69 occur twice. */
+  private static List<CalibrationPost> posts(String name, double lengthM) {
+    List<CalibrationPost> posts = new ArrayList<>();
+    for (int i = 0; i * MILE <= lengthM; i++) {
+      if (name.equals("SR 61") && i == 8) {
+        posts.add(new CalibrationPost(7.69 * MILE, 17.69, 17.65));
       }
+      posts.add(CalibrationPost.at(i * MILE, name.equals("SR 61") && i >= 8 ? 9.96 + i : 10 + i));
     }
-    points.add(at(part, to));
-    return List.<double[][]>of(points.toArray(double[][]::new));
+    return posts;
   }
 
   static double[] at(CenterlinePart part, double along) {
@@ -86,19 +123,5 @@ final class InventedRoads {
       part.x(i - 1) + t * (part.x(i) - part.x(i - 1)),
       part.y(i - 1) + t * (part.y(i) - part.y(i - 1))
     };
-  }
-
-  /** Posts exactly a mile apart. */
-  private record EvenMileposts(List<CalibrationPost> posts, double first, boolean calibrated)
-      implements MilepostMap {
-    @Override
-    public Milepost at(double alongM) {
-      return Milepost.of(first + alongM / MILE);
-    }
-
-    @Override
-    public MilepostLookup find(Milepost milepost) {
-      return new MilepostLookup.Found((milepost.miles() - first) * MILE);
-    }
   }
 }
