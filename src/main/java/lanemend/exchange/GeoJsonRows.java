@@ -38,9 +38,11 @@ final class GeoJsonRows implements RowSource {
   public void read(Sink sink) {
     try (Reader text = BoundedLines.utf8(file);
         JsonParser parser = FACTORY.createParser(text)) {
-      new Pass(parser, sink).collection();
-    } catch (JsonProcessingException e) {
-      throw StrictJson.malformed(name, e);
+      try {
+        new Pass(parser, sink).collection();
+      } catch (JsonProcessingException e) {
+        throw StrictJson.malformed(name, e, parser);
+      }
     } catch (IOException e) {
       throw CsvRows.unreadable(name, e);
     }

@@ -258,6 +258,11 @@ final class JsonFields {
     }
   }
 
+  /** Notes a fault of the object as a whole. */
+  void wrongWhole(String expected) {
+    problems.wrong(object, expected);
+  }
+
   /** Ends the object: a field nobody asked for is a fault, since it may be a misspelt one. */
   void done() {
     object

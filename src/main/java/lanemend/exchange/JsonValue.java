@@ -88,23 +88,29 @@ record JsonValue(
 
   private static JsonValue parse(String name, Reader text) throws IOException {
     try (JsonParser p = StrictJson.factory().createParser(text)) {
-      if (p.nextToken() == null) {
-        throw new ExchangeException(new RowProblem(name, 1, "", "an empty file", "a JSON object"));
+      try {
+        return whole(name, p);
+      } catch (JsonProcessingException e) {
+        throw StrictJson.malformed(name, e, p);
       }
-      JsonValue value = value(name, p, "");
-      if (p.nextToken() != null) {
-        throw new ExchangeException(
-            new RowProblem(
-                name,
-                p.currentTokenLocation().getLineNr(),
-                "",
-                p.getText(),
-                "nothing after the object"));
-      }
-      return value;
-    } catch (JsonProcessingException e) {
-      throw StrictJson.malformed(name, e);
     }
+  }
+
+  private static JsonValue whole(String name, JsonParser p) throws IOException {
+    if (p.nextToken() == null) {
+      throw new ExchangeException(new RowProblem(name, 1, "", "an empty file", "a JSON object"));
+    }
+    JsonValue value = value(name, p, "");
+    if (p.nextToken() != null) {
+      throw new ExchangeException(
+          new RowProblem(
+              name,
+              p.currentTokenLocation().getLineNr(),
+              "",
+              p.getText(),
+              "nothing after the object"));
+    }
+    return value;
   }
 
   private static JsonValue value(String name, JsonParser p, String path) throws IOException {

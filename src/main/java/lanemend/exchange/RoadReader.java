@@ -24,6 +24,7 @@ public final class RoadReader {
   private final RoadSource source;
   private final Georeference georeference;
   private final Gather<SourceLine> gather = new Gather<>();
+  private boolean hasWellKnownText;
   private long leftOut;
 
   private RoadReader(RoadSource source) {
@@ -47,8 +48,8 @@ public final class RoadReader {
         name.toLowerCase(Locale.ROOT).endsWith(".gpkg")
             ? new GeoPackageRows(source.file(), source.layer())
             : RowSource.of(source.file());
-    boolean csv = rows instanceof CsvRows;
-    rows.columns().ifPresent(columns -> checkColumns(name, columns, csv));
+    hasWellKnownText = rows instanceof CsvRows;
+    rows.columns().ifPresent(columns -> checkColumns(name, columns));
     gather.runEach(rows, source.fields(), this::row);
     if (leftOut > 0) {
       gather.note(name + ": " + leftOut + " lines left out, as their class is mapped to ignore");
@@ -70,8 +71,8 @@ public final class RoadReader {
     }
   }
 
-  private void checkColumns(String name, List<String> columns, boolean csv) {
-    List<String> needed = csv ? List.of("wkt", "class") : List.of("class");
+  private void checkColumns(String name, List<String> columns) {
+    List<String> needed = hasWellKnownText ? List.of("wkt", "class") : List.of("class");
     for (String field : needed) {
       boolean there = source.fields().columnsOf(field).stream().anyMatch(columns::contains);
       boolean spared = field.equals("class") && source.classes().meanings().containsKey("*");
@@ -79,7 +80,7 @@ public final class RoadReader {
         throw new ExchangeException(
             new RowProblem(
                 name,
-                csv ? 1 : 0,
+                hasWellKnownText ? 1 : 0,
                 field,
                 String.join(", ", columns),
                 "a column "
@@ -178,6 +179,10 @@ public final class RoadReader {
     Shape shape = row.shape();
     if (!row.shapeFault().isEmpty()) {
       cells.wrong("geometry", "", row.shapeFault());
+      return List.of();
+    }
+    if (shape == null && !hasWellKnownText) {
+      cells.wrong("geometry", "", "a LineString or MultiLineString");
       return List.of();
     }
     if (shape == null) {

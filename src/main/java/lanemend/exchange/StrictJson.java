@@ -2,6 +2,7 @@ package lanemend.exchange;
 
 import com.fasterxml.jackson.core.JsonFactory;
 import com.fasterxml.jackson.core.JsonLocation;
+import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.core.JsonProcessingException;
 import com.fasterxml.jackson.core.StreamReadConstraints;
 import com.fasterxml.jackson.core.json.JsonReadFeature;
@@ -27,15 +28,15 @@ final class StrictJson {
         .build();
   }
 
-  static ExchangeException malformed(String file, JsonProcessingException e) {
-    JsonLocation at = e.getLocation();
-    String column = at == null ? "" : "column " + at.getColumnNr() + ": ";
+  /** The file's problem, by the exception's place or, when it has none, the parser's. */
+  static ExchangeException malformed(String file, JsonProcessingException e, JsonParser parser) {
+    JsonLocation at = e.getLocation() == null ? parser.currentLocation() : e.getLocation();
     return new ExchangeException(
         new RowProblem(
             file,
-            at == null ? 0 : at.getLineNr(),
+            at.getLineNr(),
             "",
-            column + firstLine(e.getOriginalMessage()),
+            "column " + at.getColumnNr() + ": " + firstLine(e.getOriginalMessage()),
             "well-formed JSON to the end of the file"));
   }
 
