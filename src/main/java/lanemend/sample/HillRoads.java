@@ -49,7 +49,7 @@ final class HillRoads {
       if (Curves.length(line) < 4200 || !Draft.clearCourse(line)) {
         continue;
       }
-      String name = "CR " + (300 + h.drafts.size());
+      String name = "HR " + h.drafts.size();
       h.drafts.add(Draft.twoWay(Kind.HILL, name, RoadClass.LOCAL, line));
       roads.add(firstNo + h.drafts.size() - 1, line);
       starts.addAll(line);

@@ -42,7 +42,7 @@ final class Readme {
         - SR 31 has an equation that repeats mileposts: there `back` or `ahead` must be written. SR 8
           has one that skips some.
         - Signs stand up to 6 %% more or less than a mile apart. SR 205, a spur, has its signs by
-          distance from its start. CR 77 is a loop off SR 8.
+          distance from its start. CR 77 is a loop off SR 8; HR 1, HR 2 and so on are hill roads.
         - Lines without a route are town streets, ramps and turn-rounds: trucks may use them, nothing
           is located on them.
         - The %11$s crosses the county; few roads do.

@@ -3,7 +3,7 @@ package lanemend.sample;
 /**
  * How big a county to invent.
  *
- * @param roadMiles road miles to aim at, 100 to 6,000; a divided road counts once
+ * @param roadMiles road miles to aim at, 150 to 6,000; a divided road counts once
  * @param openDefects open asphalt defects, exactly
  * @param findings other findings, exactly
  * @param repairsPerMile repairs a road mile has in the ten years of history, on average; 0 for none
@@ -14,8 +14,8 @@ public record SampleSize(int roadMiles, int openDefects, int findings, double re
   public static final SampleSize STANDARD = new SampleSize(600, 400, 60, 8);
 
   public SampleSize {
-    if (roadMiles < 100 || roadMiles > 6000) {
-      throw new IllegalArgumentException(roadMiles + " road miles are not 100 to 6,000");
+    if (roadMiles < 150 || roadMiles > 6000) {
+      throw new IllegalArgumentException(roadMiles + " road miles are not 150 to 6,000");
     }
     if (openDefects < 0 || findings < 0 || !(repairsPerMile >= 0)) {
       throw new IllegalArgumentException("a county has no negative counts");

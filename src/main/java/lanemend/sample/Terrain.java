@@ -46,16 +46,17 @@ final class Terrain {
       {0.30, 1.02},
       {0.36, 0.86},
       {0.40, 0.70},
-      {0.435, 0.56},
-      {0.50, 0.44},
-      {0.56, 0.33},
+      {0.43, 0.58},
+      {0.428, 0.49},
+      {0.49, 0.41},
+      {0.56, 0.32},
       {0.545, 0.18},
       {0.58, -0.02}
     };
     for (double[] b : bends) {
       course.add(at(b[0], b[1]));
     }
-    river = Curves.bend(Curves.through(course, 120), dice, p -> 900);
+    river = Curves.bend(Curves.through(course, 120), dice, this::meander);
     riverLine.add(0, river);
     waves = new double[5][];
     for (int i = 0; i < waves.length; i++) {
@@ -70,6 +71,11 @@ final class Terrain {
             dice.uniform(-130, 130)
           };
     }
+  }
+
+  /** The river swings wide on open land and keeps off the towns. */
+  private double meander(Pt p) {
+    return 900 * StrictMath.max(0, StrictMath.min(1, (metersToTown(p) - 2_500) / 3_000));
   }
 
   private void town(String name, double u, double v, double axis, int along, int across) {
