@@ -11,9 +11,7 @@ import java.util.stream.Stream;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
-import lanemend.network.HaulPlace;
 import lanemend.store.Store;
-import lanemend.web.sheet.DrivePaths;
 import lanemend.web.sheet.SheetContext;
 import lanemend.web.sheet.SheetIndex;
 import lanemend.web.sheet.SheetWriter;
@@ -70,7 +68,7 @@ final class SheetsCommand implements Callable<Integer> {
       List<CrewDay> days,
       PrintWriter out) {
     SheetContext context =
-        new SheetContext(agency, county.network(), county.locator()::shape, paths(county));
+        new SheetContext(agency, county.network(), county.locator(), county.haulGraph());
     SheetWriter writer = new SheetWriter(context);
     Path folder = work.folderOf(FOLDER);
     try (Progress bar = new Progress("sheets", days.size())) {
@@ -102,13 +100,5 @@ final class SheetsCommand implements Callable<Integer> {
         }
       }
     }
-  }
-
-  private static DrivePaths paths(County county) {
-    return (from, to) -> county.haulGraph().path(place(from), place(to));
-  }
-
-  private static HaulPlace place(DrivePaths.End end) {
-    return new HaulPlace(end.label(), end.x(), end.y(), end.routeId(), end.alongM());
   }
 }
