@@ -3,10 +3,7 @@ package lanemend.store;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.BufferedReader;
 import java.io.IOException;
-import java.io.InputStreamReader;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -14,7 +11,6 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.concurrent.TimeUnit;
-import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Collectors;
 import lanemend.inventory.Defect;
 import lanemend.network.Network;
@@ -77,38 +73,38 @@ class KilledImportTest {
   }
 
   /** Starts a child, lets it commit a few imports, kills it; returns what it said. */
-  private static Said writeUntilKilled(Path file, int seed, Random random)
+  private Said writeUntilKilled(Path file, int seed, Random random)
       throws IOException, InterruptedException {
+    // Into a file, which keeps what was said up to the kill; a pipe is closed with the process.
+    Path said = folder.resolve("said" + seed + ".txt");
     Process child =
         new ProcessBuilder(
                 Child.command(List.of(), "import", file.toString(), String.valueOf(seed)))
-            .redirectError(ProcessBuilder.Redirect.INHERIT)
+            .redirectOutput(said.toFile())
+            .redirectError(ProcessBuilder.Redirect.DISCARD)
             .start();
-    AtomicInteger told = new AtomicInteger();
-    AtomicInteger begun = new AtomicInteger();
-    Thread listening =
-        new Thread(
-            () -> {
-              try (BufferedReader out =
-                  new BufferedReader(
-                      new InputStreamReader(child.getInputStream(), StandardCharsets.UTF_8))) {
-                for (String line = out.readLine(); line != null; line = out.readLine()) {
-                  int number = Integer.parseInt(line);
-                  (number < 0 ? begun : told).set(Math.abs(number));
-                }
-              } catch (IOException e) {
-                throw new java.io.UncheckedIOException(e);
-              }
-            });
-    listening.start();
-    for (int waited = 0; told.get() < 2 && waited < 60_000 && child.isAlive(); waited += 5) {
-      Thread.sleep(5);
+    for (int waited = 0; said(said).committed() < 2 && waited < 60_000; waited += 10) {
+      assertTrue(child.isAlive(), "the child ended by itself");
+      Thread.sleep(10);
     }
-    assertTrue(told.get() >= 2, "the child never got to write");
     Thread.sleep(random.nextInt(120));
     child.destroyForcibly();
     assertTrue(child.waitFor(20, TimeUnit.SECONDS));
-    listening.join(20_000);
-    return new Said(begun.get(), told.get());
+    Said last = said(said);
+    assertTrue(last.committed() >= 2, "the child never got to write");
+    return last;
+  }
+
+  private static Said said(Path file) throws IOException {
+    int begun = 0;
+    int committed = 0;
+    String text = Files.readString(file);
+    // What follows the last line end may be half a number.
+    for (String line : text.substring(0, text.lastIndexOf('\n') + 1).lines().toList()) {
+      int number = Integer.parseInt(line);
+      begun = number < 0 ? -number : begun;
+      committed = number > 0 ? number : committed;
+    }
+    return new Said(begun, committed);
   }
 }

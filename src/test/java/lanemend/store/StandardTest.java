@@ -182,6 +182,58 @@ class StandardTest {
     assertTrue(geometries > 200);
   }
 
+  @Test
+  @DisplayName("Req 10, 13, 21, 58 the standard's tables are defined as in annex C")
+  void standardTables() throws SQLException {
+    // Column, type, not null, part of the primary key; from annex C's CREATE TABLE statements.
+    assertEquals(
+        List.of(
+            "srs_name TEXT 1 0",
+            "srs_id INTEGER 0 1",
+            "organization TEXT 1 0",
+            "organization_coordsys_id INTEGER 1 0",
+            "definition TEXT 1 0",
+            "description TEXT 0 0"),
+        columns("gpkg_spatial_ref_sys"));
+    assertEquals(
+        List.of(
+            "table_name TEXT 1 1",
+            "data_type TEXT 1 0",
+            "identifier TEXT 0 0",
+            "description TEXT 0 0",
+            "last_change DATETIME 1 0",
+            "min_x DOUBLE 0 0",
+            "min_y DOUBLE 0 0",
+            "max_x DOUBLE 0 0",
+            "max_y DOUBLE 0 0",
+            "srs_id INTEGER 0 0"),
+        columns("gpkg_contents"));
+    assertEquals(
+        List.of(
+            "table_name TEXT 1 1",
+            "column_name TEXT 1 2",
+            "geometry_type_name TEXT 1 0",
+            "srs_id INTEGER 1 0",
+            "z TINYINT 1 0",
+            "m TINYINT 1 0"),
+        columns("gpkg_geometry_columns"));
+    assertEquals(
+        List.of(
+            "table_name TEXT 0 0",
+            "column_name TEXT 0 0",
+            "extension_name TEXT 1 0",
+            "definition TEXT 1 0",
+            "scope TEXT 1 0"),
+        columns("gpkg_extensions"));
+  }
+
+  private static List<String> columns(String table) throws SQLException {
+    return column(
+        "SELECT name || ' ' || type || ' ' || \"notnull\" || ' ' || pk FROM pragma_table_info('"
+            + table
+            + "')");
+  }
+
   private static List<String> srs(String table) throws SQLException {
     return column("SELECT srs_id FROM gpkg_geometry_columns WHERE table_name = '" + table + "'");
   }
@@ -204,7 +256,12 @@ class StandardTest {
         column(
             "SELECT table_name FROM gpkg_geometry_columns g WHERE column_name NOT IN (SELECT name"
                 + " FROM pragma_table_info(g.table_name)) OR z NOT IN (0, 1, 2) OR m NOT IN (0, 1,"
-                + " 2)"));
+                + " 2) OR geometry_type_name NOT IN ('POINT', 'LINESTRING', 'MULTILINESTRING')"));
+    assertEquals(
+        List.of("gpkg_spatial_ref_sys"),
+        column(
+            "SELECT \"table\" FROM pragma_foreign_key_list('gpkg_geometry_columns') WHERE \"from\""
+                + " = 'srs_id'"));
     assertEquals(
         List.of(),
         column(
