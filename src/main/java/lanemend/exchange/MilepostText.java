@@ -6,13 +6,13 @@ import lanemend.network.EquationSide;
 import lanemend.network.Milepost;
 
 /** Mileposts as people write them: {@code 12.345}, {@code 12.345 back}, {@code 12.345 ahead}. */
-final class MilepostText {
+public final class MilepostText {
   static final String WANTED =
       "a milepost in miles such as 12.345, with ' back' or ' ahead' where it occurs twice";
 
   private MilepostText() {}
 
-  static Optional<Milepost> parse(String text) {
+  public static Optional<Milepost> parse(String text) {
     String t = text.strip().toLowerCase(Locale.ROOT);
     EquationSide side = EquationSide.ONLY;
     if (t.endsWith(" back")) {

@@ -77,7 +77,8 @@ public final class PiecewiseMileposts implements MilepostMap {
    * As {@link #of}, for posts that were worked out from a route which itself has none: the result
    * says it is not calibrated.
    */
-  static MilepostMap derived(List<CalibrationPost> posts, double lengthM, boolean calibrated) {
+  public static MilepostMap derived(
+      List<CalibrationPost> posts, double lengthM, boolean calibrated) {
     return new PiecewiseMileposts(posts, lengthM, calibrated);
   }
 

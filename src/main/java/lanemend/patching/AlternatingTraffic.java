@@ -179,8 +179,9 @@ final class AlternatingTraffic {
             Math.min(settings.paceKmh(), setting.postedKmh()),
             setting.postedKmh() - settings.speedDropKmh());
     double slow = (closureM / 1000) * (1 / pace - 1 / setting.postedKmh());
-    double over =
-        Math.max(0, demand(vehicles, setting.truckShare()) - openLanes * settings.laneCapacity());
+    // A queue grows by the whole hours' traffic, not by its busiest quarter: no peak-hour factor.
+    double cars = vehicles * (1 + setting.truckShare() * (settings.multilaneTruckCars() - 1));
+    double over = Math.max(0, cars - openLanes * settings.laneCapacity());
     double queued = over * workMinutes / 60 / 2;
     return trace.add(
         "road-user delay for each hour",

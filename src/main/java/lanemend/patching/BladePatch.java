@@ -5,6 +5,7 @@ import static lanemend.patching.Trace.in;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.Defect;
@@ -43,7 +44,7 @@ final class BladePatch {
     TackSpray.of(
         trace,
         mat.cover().footprintM2(),
-        "existing asphalt, " + defect.severity().name().toLowerCase(java.util.Locale.ROOT),
+        "existing asphalt, " + defect.severity().name().toLowerCase(Locale.ROOT) + " severity",
         TackSpray.residual(settings.material().existingSurface(), defect.severity()),
         settings.material());
     BladeMotion motion = BladeMotion.of(trace, mat, lifts, settings);

@@ -2,6 +2,7 @@ package lanemend.patching;
 
 import static lanemend.patching.Trace.in;
 
+import java.util.Set;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 
@@ -44,11 +45,15 @@ final class CommonSteps {
         in("wait", wait, Unit.MINUTE));
   }
 
-  /** Tack by wand or brush, or by distributor where the area is too large for that. */
-  void tack(double lengthM, double widthM) {
+  /**
+   * Tack by wand or brush, or by distributor where the area is too large for that; the machine used
+   * joins {@code equipment}.
+   */
+  void tack(Cut cut, Set<Equipment> equipment) {
     PatchSettings.HandWork hand = settings.hand();
-    if (lengthM * widthM > hand.sprayedUpToM2()) {
-      distributorTack(lengthM, widthM);
+    if (cut.areaM2() > hand.sprayedUpToM2()) {
+      distributorTack(cut.lengthM(), cut.widthM());
+      equipment.add(Equipment.DISTRIBUTOR);
     } else {
       steps.waiting(
           "tack and break",

@@ -52,19 +52,21 @@ final class DigOutPatch {
         in("digging output", dig.digM3PerHour(), Unit.CUBIC_METER_PER_HOUR),
         spoil.asInput());
     placeBase(steps, base, stone);
-    common.tack(cut.lengthM(), cut.widthM());
+    Set<Equipment> equipment =
+        EnumSet.of(
+            Equipment.PAVEMENT_SAW,
+            Equipment.LOADER,
+            Equipment.ROLLER,
+            Equipment.PLATE_COMPACTOR,
+            Equipment.BROOM);
+    common.tack(cut, equipment);
     placeMix(steps, top, mix, lifts);
     common.cleanUp(settings.clean().cleanUpMinutes());
     HandPatch.laydownRate(trace, mix, steps.minutesOf(Set.of(PLACE, ROLL)));
     return new Repair(
         trace.figures(),
         steps.list(),
-        EnumSet.of(
-            Equipment.PAVEMENT_SAW,
-            Equipment.LOADER,
-            Equipment.ROLLER,
-            Equipment.PLATE_COMPACTOR,
-            Equipment.BROOM),
+        equipment,
         Optional.empty(),
         List.of(
             "Find where the water comes from before closing the hole: a dig-out over a wet base"

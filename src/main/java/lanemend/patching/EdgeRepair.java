@@ -35,7 +35,9 @@ final class EdgeRepair {
     CommonSteps common = new CommonSteps(settings, steps);
     common.sawAndClear(sawn, cut.areaM2());
     common.sweep(cut.lengthM(), cut.widthM());
-    common.tack(cut.lengthM(), cut.widthM());
+    Set<Equipment> equipment =
+        EnumSet.of(Equipment.PAVEMENT_SAW, Equipment.LOADER, Equipment.ROLLER, Equipment.BROOM);
+    common.tack(cut, equipment);
     steps.machine(
         PLACE,
         mix.order().value() / edge.placeMixTonnesPerHour() * 60,
@@ -57,7 +59,7 @@ final class EdgeRepair {
     return new Repair(
         trace.figures(),
         steps.list(),
-        EnumSet.of(Equipment.PAVEMENT_SAW, Equipment.LOADER, Equipment.ROLLER, Equipment.BROOM),
+        equipment,
         Optional.empty(),
         List.of("Leave the shoulder stone no higher than the mat, so that water runs off."));
   }

@@ -33,17 +33,13 @@ final class HandPatch {
     Steps steps = new Steps(settings.spread());
     CommonSteps common = new CommonSteps(settings, steps);
     common.sawAndClear(cut.perimeterM(), cut.areaM2());
-    common.tack(cut.lengthM(), cut.widthM());
+    Set<Equipment> equipment = EnumSet.of(Equipment.PAVEMENT_SAW, Equipment.PLATE_COMPACTOR);
+    common.tack(cut, equipment);
     place(steps, mix, hand);
     compact(steps, cut, lifts, hand);
     common.cleanUp(hand.cleanUpMinutes());
     laydownRate(trace, mix, steps.minutesOf(Set.of(PLACE, COMPACT)));
-    return new Repair(
-        trace.figures(),
-        steps.list(),
-        EnumSet.of(Equipment.PAVEMENT_SAW, Equipment.PLATE_COMPACTOR),
-        Optional.empty(),
-        List.of());
+    return new Repair(trace.figures(), steps.list(), equipment, Optional.empty(), List.of());
   }
 
   private static void place(Steps steps, MixOrder mix, PatchSettings.HandWork hand) {

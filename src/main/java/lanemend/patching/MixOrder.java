@@ -32,25 +32,7 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
             "L W D 145 / 2000 in ft and tons, as NAVEDTRA 14080 p. 8-31 with 146 (read)",
             compacted.asInput(),
             in("density", material.mixKgPerM3(), Unit.KG_PER_CUBIC_METER));
-    Figure overrun =
-        trace.add(
-            "mix dumped beyond the tack",
-            neat.value() * overrunShare,
-            Unit.TONNE,
-            "mix in place x length beyond the tack / tacked length",
-            Figure.COMMON_PRACTICE,
-            neat.asInput(),
-            in("share", overrunShare, Unit.RATIO));
-    Figure order =
-        trace.add(
-            FigureName.MIX,
-            neat.value() * (1 + material.mixWaste()) + overrun.value(),
-            Unit.TONNE,
-            "mix in place x (1 + waste) + mix dumped beyond the tack",
-            NAVY,
-            neat.asInput(),
-            in("waste", material.mixWaste(), Unit.RATIO),
-            overrun.asInput());
+    Figure order = order(trace, neat, overrunShare, material.mixWaste());
     Figure loose =
         trace.add(
             "loose volume",
@@ -71,6 +53,38 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
             order.asInput(),
             in("payload", settings.truck().payloadTonnes(), Unit.TONNE));
     return new MixOrder(compacted, order, loose, loads);
+  }
+
+  private static Figure order(Trace trace, Figure neat, double overrunShare, double waste) {
+    Figure.Input wasted = in("waste", waste, Unit.RATIO);
+    if (overrunShare == 0) {
+      return trace.add(
+          FigureName.MIX,
+          neat.value() * (1 + waste),
+          Unit.TONNE,
+          "mix in place x (1 + waste)",
+          NAVY,
+          neat.asInput(),
+          wasted);
+    }
+    Figure overrun =
+        trace.add(
+            "mix dumped beyond the tack",
+            neat.value() * overrunShare,
+            Unit.TONNE,
+            "mix in place x length beyond the tack / tacked length",
+            Figure.COMMON_PRACTICE,
+            neat.asInput(),
+            in("share", overrunShare, Unit.RATIO));
+    return trace.add(
+        FigureName.MIX,
+        neat.value() * (1 + waste) + overrun.value(),
+        Unit.TONNE,
+        "mix in place x (1 + waste) + mix dumped beyond the tack",
+        NAVY,
+        neat.asInput(),
+        wasted,
+        overrun.asInput());
   }
 
   /** Lifts of at most {@code maxLiftM}. */

@@ -31,6 +31,29 @@ public record PatchSettings(
     Spread spread,
     TrafficSettings traffic) {
 
+  /**
+   * Checks every constant.
+   *
+   * @throws IllegalArgumentException when one is missing, negative, not a number, or 0 where the
+   *     working divides by it; the message names it
+   */
+  public PatchSettings {
+    SettingsCheck.numbers("wordsIn", wordsIn);
+    SettingsCheck.numbers("material", material);
+    SettingsCheck.numbers("outline", outline);
+    SettingsCheck.numbers("blade", blade);
+    SettingsCheck.numbers("roller", roller);
+    SettingsCheck.numbers("clean", clean);
+    SettingsCheck.numbers("truck", truck);
+    SettingsCheck.numbers("hand", hand);
+    SettingsCheck.numbers("digOut", digOut);
+    SettingsCheck.numbers("edge", edge);
+    SettingsCheck.numbers("crack", crack);
+    SettingsCheck.numbers("seal", seal);
+    SettingsCheck.numbers("spread", spread);
+    SettingsCheck.numbers("traffic", traffic);
+  }
+
   /** The constants used where an agency has given none. */
   public static PatchSettings standard() {
     return new PatchSettings(

@@ -44,8 +44,9 @@ public final class TrafficPlanner {
     List<SignPlacement> signs =
         new SignSequence(traffic.signSpacing()).place(trace, closure, setting, layout);
     Figure delay = delay(trace, closure, setting, layout, workMinutes);
-    List<DeviceCount> devices = devices(closure, setting, layout, signs.size());
-    double setUp = setUp(trace, layout.devices(), signs.size(), needsArrowBoard(setting));
+    int stands = stands(closure, setting, signs);
+    List<DeviceCount> devices = devices(closure, setting, layout, stands);
+    double setUp = setUp(trace, layout.devices(), stands, needsArrowBoard(setting));
     double takeDown =
         trace
             .add(
@@ -92,6 +93,12 @@ public final class TrafficPlanner {
               "not estimated: it depends on the detour",
               Figure.COMMON_PRACTICE);
     };
+  }
+
+  /** On a one-way roadway of several lanes each sign stands on both sides. */
+  private static int stands(Closure closure, RoadSetting setting, List<SignPlacement> signs) {
+    boolean bothSides = closure == Closure.LANE_CLOSED && setting.oneDirection();
+    return bothSides ? 2 * signs.size() : signs.size();
   }
 
   private double setUp(Trace trace, int devices, int signs, boolean arrowBoard) {
@@ -173,8 +180,12 @@ public final class TrafficPlanner {
           cautions.add(
               "Nothing is left to drive on: the agency has to approve a detour and tell emergency"
                   + " services; its delay is not in the cost.");
-      case LANE_CLOSED ->
-          cautions.add("Close the lane the repair lies in: LEFT or RIGHT on signs and arrow.");
+      case LANE_CLOSED -> {
+        cautions.add("Close the lane the repair lies in: LEFT or RIGHT on signs and arrow.");
+        if (setting.oneDirection()) {
+          cautions.add("Put each advance sign on both sides of the roadway.");
+        }
+      }
     }
     if (workMinutes <= SHORT_DURATION_MINUTES) {
       cautions.add(

@@ -94,6 +94,8 @@ public record TrafficSettings(
    *     (common practice)
    * @param laneCapacity passenger cars an hour past a closed lane, each open lane: 1,600 (HCM 2000
    *     chapter 22, from memory)
+   * @param multilaneTruckCars a truck as passenger cars on level multilane roads: 1.5 (HCM 2000,
+   *     from memory)
    */
   public record Delay(
       double hourShare,
@@ -106,7 +108,8 @@ public record TrafficSettings(
       double shortestGreenSeconds,
       double longestRuleGreenSeconds,
       double longestGreenSeconds,
-      double laneCapacity) {
+      double laneCapacity,
+      double multilaneTruckCars) {
     static Delay standard() {
       return new Delay(
           0.08,
@@ -119,7 +122,8 @@ public record TrafficSettings(
           20,
           60,
           180,
-          1600);
+          1600,
+          1.5);
     }
   }
 

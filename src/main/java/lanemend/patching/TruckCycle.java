@@ -59,7 +59,8 @@ public record TruckCycle(
    * @param intervalMinutes between trucks at the slower end, loading or placing
    */
   public Figure trucksWithOneWaiting(double intervalMinutes) {
-    return trucks(intervalMinutes, 1, "1 + cycle / interval, rounded up");
+    return trucks(
+        "trucks with one waiting", intervalMinutes, 1, "1 + cycle / interval, rounded up");
   }
 
   /**
@@ -68,7 +69,7 @@ public record TruckCycle(
    * @param intervalMinutes between trucks at the slower end, loading or placing
    */
   public Figure trucksToKeepUp(double intervalMinutes) {
-    return trucks(intervalMinutes, 0, "cycle / interval, rounded up");
+    return trucks("trucks to keep up", intervalMinutes, 0, "cycle / interval, rounded up");
   }
 
   /** Minutes in which the repair uses up one load at {@code tonnesPerHour}. */
@@ -81,14 +82,14 @@ public record TruckCycle(
     return distanceM / (kmh * 1000 / 60);
   }
 
-  private Figure trucks(double intervalMinutes, int waiting, String formula) {
+  private Figure trucks(String name, double intervalMinutes, int waiting, String formula) {
     if (!(intervalMinutes > 0)) {
       throw new IllegalArgumentException(
           "minutes between trucks are " + intervalMinutes + "; more than 0 is expected");
     }
     double count = waiting + minutes() / intervalMinutes;
     return new Figure(
-        "trucks",
+        name,
         Math.max(1, Math.ceil(count - TOLERANCE)),
         Unit.COUNT,
         formula,

@@ -1,0 +1,21 @@
+package lanemend.crewdays;
+
+import java.util.List;
+
+/** Driving between places at legal speed; {@code network.HaulGraph} answers it. */
+@FunctionalInterface
+public interface Haul {
+
+  /**
+   * A place trucks drive from or to; projected coordinates.
+   *
+   * @param routeId route it lies on, or empty when it is joined to the nearest road
+   */
+  record Place(String label, double x, double y, String routeId, double alongM) {}
+
+  /** Minutes and kilometres, by from and to; infinite where there is no road. */
+  record Legs(double[][] minutes, double[][] km) {}
+
+  /** Drives from each of {@code from} to each of {@code to}. */
+  Legs between(List<Place> from, List<Place> to);
+}

@@ -1,0 +1,107 @@
+package lanemend;
+
+import static com.tngtech.archunit.lang.syntax.ArchRuleDefinition.noClasses;
+import static com.tngtech.archunit.library.Architectures.layeredArchitecture;
+
+import com.tngtech.archunit.core.domain.JavaClasses;
+import com.tngtech.archunit.core.importer.ClassFileImporter;
+import com.tngtech.archunit.core.importer.ImportOption;
+import org.junit.jupiter.api.Test;
+
+/**
+ * Holds the direction of dependencies: the folders are the job in order, the edges know the core.
+ */
+class FoldersTest {
+
+  private static final JavaClasses CLASSES =
+      new ClassFileImporter()
+          .withImportOption(new ImportOption.DoNotIncludeTests())
+          .importPackages("lanemend");
+
+  private static final String[] CORE = {
+    "lanemend.measure..",
+    "lanemend.network..",
+    "lanemend.inventory..",
+    "lanemend.patching..",
+    "lanemend.crewdays.."
+  };
+
+  @Test
+  void dependenciesPointOneWay() {
+    layeredArchitecture()
+        .consideringOnlyDependenciesInLayers()
+        .layer("measure")
+        .definedBy("lanemend.measure..")
+        .layer("network")
+        .definedBy("lanemend.network..")
+        .layer("inventory")
+        .definedBy("lanemend.inventory..")
+        .layer("patching")
+        .definedBy("lanemend.patching..")
+        .layer("crewdays")
+        .definedBy("lanemend.crewdays..")
+        .layer("store")
+        .definedBy("lanemend.store..")
+        .layer("exchange")
+        .definedBy("lanemend.exchange..")
+        .layer("web")
+        .definedBy("lanemend.web..")
+        .layer("sample")
+        .definedBy("lanemend.sample..")
+        .layer("cli")
+        .definedBy("lanemend.cli..")
+        .whereLayer("cli")
+        .mayNotBeAccessedByAnyLayer()
+        .whereLayer("sample")
+        .mayOnlyBeAccessedByLayers("cli")
+        .whereLayer("web")
+        .mayOnlyBeAccessedByLayers("cli")
+        .whereLayer("store")
+        .mayOnlyBeAccessedByLayers("cli", "web")
+        .whereLayer("exchange")
+        .mayOnlyBeAccessedByLayers("cli", "web", "sample")
+        .whereLayer("crewdays")
+        .mayOnlyBeAccessedByLayers("store", "exchange", "web", "sample", "cli")
+        .whereLayer("patching")
+        .mayOnlyBeAccessedByLayers("crewdays", "store", "exchange", "web", "sample", "cli")
+        .whereLayer("inventory")
+        .mayOnlyBeAccessedByLayers(
+            "patching", "crewdays", "store", "exchange", "web", "sample", "cli")
+        .whereLayer("network")
+        .mayOnlyBeAccessedByLayers(
+            "inventory", "patching", "crewdays", "store", "exchange", "web", "sample", "cli")
+        .check(CLASSES);
+  }
+
+  @Test
+  void theCoreKnowsNoSqlHttpJsonOrFiles() {
+    noClasses()
+        .that()
+        .resideInAnyPackage(CORE)
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage(
+            "java.sql..",
+            "javax.sql..",
+            "org.sqlite..",
+            "java.net.http..",
+            "io.javalin..",
+            "com.fasterxml.jackson..",
+            "org.apache.commons.csv..",
+            "java.nio.file..",
+            "picocli..",
+            "com.openhtmltopdf..")
+        .check(CLASSES);
+  }
+
+  @Test
+  void onlyTheStoreAndTheExchangeSpeakSql() {
+    noClasses()
+        .that()
+        .resideOutsideOfPackages("lanemend.store..", "lanemend.exchange..")
+        .should()
+        .dependOnClassesThat()
+        .resideInAnyPackage("java.sql..", "org.sqlite..")
+        .check(CLASSES);
+  }
+}
