@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.OptionalDouble;
 import java.util.Set;
+import java.util.function.Supplier;
 import java.util.regex.Pattern;
 import java.util.stream.Collectors;
 
@@ -26,6 +27,7 @@ final class Cells {
   private static final int LONGEST_TEXT = 4_000;
   private static final Pattern NUMBER =
       Pattern.compile("[+-]?(\\d{1,40}(\\.\\d{0,40})?|\\.\\d{1,40})([eE][+-]?\\d{1,4})?");
+  private static final Pattern BLANKS = Pattern.compile("\\s+");
   private static final LocalDate EARLIEST = LocalDate.of(1900, 1, 1);
   private static final LocalDate LATEST = LocalDate.of(2200, 1, 1);
 
@@ -104,8 +106,12 @@ final class Cells {
 
   /** True when something stands in the field, good or bad. */
   boolean filled(String field) {
-    return map.columnsOf(field).stream()
-        .anyMatch(column -> !row.cells().getOrDefault(column, "").isBlank());
+    for (String column : map.columnsOf(field)) {
+      if (!row.cells().getOrDefault(column, "").isBlank()) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Like {@link #text} for one line of text that must be there. */
@@ -119,22 +125,27 @@ final class Cells {
 
   /** Text on one line: names and codes, with inner blanks made single. */
   String line(String field) {
-    return text(field).replaceAll("\\s+", " ");
+    String text = text(field);
+    return BLANKS.matcher(text).replaceAll(" ");
   }
 
   /** A number from {@code min} to {@code max}; empty when blank or faulty. */
   OptionalDouble number(String field, double min, double max) {
-    return number(field, min, max, "a number " + range(min, max));
+    return number(field, min, max, () -> "a number " + range(min, max));
   }
 
-  OptionalDouble number(String field, double min, double max, String expected) {
+  /**
+   * @param expected made only when it is needed, as this is called for every number of a file
+   */
+  OptionalDouble number(String field, double min, double max, Supplier<String> expected) {
     String text = text(field);
     if (text.isEmpty()) {
       return OptionalDouble.empty();
     }
     double value = parse(text);
     if (!(value >= min && value <= max)) {
-      wrong(field, text, text.contains(",") ? expected + " (decimal point, no commas)" : expected);
+      wrong(
+          field, text, expected.get() + (text.contains(",") ? " (decimal point, no commas)" : ""));
       return OptionalDouble.empty();
     }
     return OptionalDouble.of(value);

@@ -54,9 +54,8 @@ final class Georeference {
   }
 
   Placed place(double x, double y, String inFile) {
-    String found = Numbers.shown(x) + " " + Numbers.shown(y);
     if (!Double.isFinite(x) || !Double.isFinite(y)) {
-      return new Placed(null, found, "coordinates that are finite numbers");
+      return wrong(x, y, "coordinates that are finite numbers");
     }
     double[] at = {x, y};
     SourceCrs crs = system(inFile);
@@ -64,19 +63,23 @@ final class Georeference {
       try {
         at = crs.toLonLat(x, y);
       } catch (IllegalArgumentException e) {
-        return new Placed(null, found, "coordinates inside their coordinate system");
+        return wrong(x, y, "coordinates inside their coordinate system");
       }
     }
     if (Math.abs(at[0]) <= 180 && Math.abs(at[1]) <= 90) {
-      return new Placed(at, found, "");
+      return new Placed(at, "", "");
     }
     if (Math.abs(at[0]) <= 90 && Math.abs(at[1]) <= 180) {
-      return new Placed(null, found, "longitude before latitude (they look swapped)");
+      return wrong(x, y, "longitude before latitude (they look swapped)");
     }
-    return new Placed(
-        null,
-        found,
+    return wrong(
+        x,
+        y,
         "longitude -180 to 180 and latitude -90 to 90 (projected coordinates need their system"
             + " named, for instance EPSG:26915)");
+  }
+
+  private static Placed wrong(double x, double y, String expected) {
+    return new Placed(null, Numbers.shown(x) + " " + Numbers.shown(y), expected);
   }
 }

@@ -88,7 +88,8 @@ record RoadFacts(
   }
 
   static OptionalDouble whole(Cells cells, String field, int min, int max) {
-    OptionalDouble value = cells.number(field, min, max, "a whole number " + Cells.range(min, max));
+    OptionalDouble value =
+        cells.number(field, min, max, () -> "a whole number " + Cells.range(min, max));
     if (value.isPresent() && value.getAsDouble() != Math.rint(value.getAsDouble())) {
       cells.wrong(field, cells.line(field), "a whole number " + Cells.range(min, max));
       return OptionalDouble.empty();
