@@ -17,17 +17,28 @@ final class CountyLegs {
   final Haul.Legs between;
 
   private final int yards;
+  private final List<Haul.Place> work;
+  private final double factor;
 
-  private CountyLegs(Haul.Legs out, Haul.Legs back, Haul.Legs bases, Haul.Legs between, int yards) {
+  private CountyLegs(
+      Haul.Legs out,
+      Haul.Legs back,
+      Haul.Legs bases,
+      Haul.Legs between,
+      int yards,
+      List<Haul.Place> work,
+      double factor) {
     this.out = out;
     this.back = back;
     this.bases = bases;
     this.between = between;
     this.yards = yards;
+    this.work = work;
+    this.factor = factor;
   }
 
-  /** Legs between the bases and these places, and among the places when {@code all}. */
-  static CountyLegs of(Haul haul, Agency agency, List<Place> places, boolean all) {
+  /** Legs between the bases and these places. */
+  static CountyLegs of(Haul haul, Agency agency, List<Place> places) {
     List<Haul.Place> bases = new ArrayList<>();
     for (Yard yard : agency.yards()) {
       bases.add(new Haul.Place("yard " + yard.name(), yard.x(), yard.y(), "", 0));
@@ -46,8 +57,44 @@ final class CountyLegs {
         slowed(haul.between(bases, work), factor),
         slowed(haul.between(work, bases), factor),
         slowed(haul.between(bases, bases), factor),
-        all ? slowed(haul.between(work, work), factor) : null,
-        agency.yards().size());
+        null,
+        agency.yards().size(),
+        work,
+        factor);
+  }
+
+  /** Only these places, in this order, with the legs among them. */
+  CountyLegs among(Haul haul, int[] rows) {
+    List<Haul.Place> kept = new ArrayList<>();
+    for (int row : rows) {
+      kept.add(work.get(row));
+    }
+    return new CountyLegs(
+        new Haul.Legs(columns(out.minutes(), rows), columns(out.km(), rows)),
+        new Haul.Legs(rows(back.minutes(), rows), rows(back.km(), rows)),
+        bases,
+        slowed(haul.between(kept, kept), factor),
+        yards,
+        kept,
+        factor);
+  }
+
+  private static double[][] rows(double[][] table, int[] rows) {
+    double[][] kept = new double[rows.length][];
+    for (int i = 0; i < rows.length; i++) {
+      kept[i] = table[rows[i]];
+    }
+    return kept;
+  }
+
+  private static double[][] columns(double[][] table, int[] columns) {
+    double[][] kept = new double[table.length][columns.length];
+    for (int i = 0; i < table.length; i++) {
+      for (int j = 0; j < columns.length; j++) {
+        kept[i][j] = table[i][columns[j]];
+      }
+    }
+    return kept;
   }
 
   /** Trucks take longer than the legal speed says. */

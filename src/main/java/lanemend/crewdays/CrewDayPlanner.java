@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.stream.IntStream;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.DaySearch;
 import lanemend.crewdays.routing.SearchBudget;
@@ -54,7 +55,11 @@ public final class CrewDayPlanner {
     List<WorkZone> zones =
         new ZoneShaper(agency, zoning, doable.fit()).shape(doable.repairs(), doable.rows());
     progress.at("work zones", 1, Double.NaN);
-    CountyLegs legs = CountyLegs.of(haul, agency, anchors(zones), true);
+    int[] rows =
+        zones.stream()
+            .mapToInt(z -> doable.rows().get(Zones.anchor(z.repairs()).defect().id()))
+            .toArray();
+    CountyLegs legs = doable.legs().among(haul, rows);
     CountyProblem county = new CountyProblem(agency, zoning, zones, kinds, calendar, legs);
     DayProblem problem = county.build();
     SearchResult found =
@@ -107,7 +112,10 @@ public final class CrewDayPlanner {
       drafts.add(new DayWriter.Draft(day.date(), kindOf(day), order));
     }
     drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
-    CountyLegs legs = CountyLegs.of(haul, agency, anchors(zones), true);
+    List<Place> anchors =
+        zones.stream().map(z -> Zones.anchor(z.repairs()).defect().place()).toList();
+    int[] rows = IntStream.range(0, zones.size()).toArray();
+    CountyLegs legs = CountyLegs.of(haul, agency, anchors).among(haul, rows);
     Map<String, String> why = new LinkedHashMap<>();
     for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
       why.put(repair.defect().id(), reasons.notPlaced());
@@ -137,7 +145,8 @@ public final class CrewDayPlanner {
   }
 
   /** Repairs some crew can do alone in a day, each with its row in the fit's legs. */
-  private record Doable(List<PatchDesign> repairs, Map<String, Integer> rows, CrewFit fit) {}
+  private record Doable(
+      List<PatchDesign> repairs, Map<String, Integer> rows, CountyLegs legs, CrewFit fit) {}
 
   private Doable doable(List<PatchDesign> repairs, Map<String, String> why) {
     List<PatchDesign> open = new ArrayList<>();
@@ -147,7 +156,8 @@ public final class CrewDayPlanner {
           .ifPresentOrElse(text -> why.put(repair.defect().id(), text), () -> open.add(repair));
     }
     List<Place> at = open.stream().map(r -> r.defect().place()).toList();
-    CrewFit fit = new CrewFit(agency, kinds, calendar, CountyLegs.of(haul, agency, at, false));
+    CountyLegs legs = CountyLegs.of(haul, agency, at);
+    CrewFit fit = new CrewFit(agency, kinds, calendar, legs);
     List<PatchDesign> can = new ArrayList<>();
     Map<String, Integer> rows = new HashMap<>();
     for (int i = 0; i < open.size(); i++) {
@@ -160,7 +170,7 @@ public final class CrewDayPlanner {
         why.put(open.get(i).defect().id(), reasons.of(alone, verdict));
       }
     }
-    return new Doable(can, rows, fit);
+    return new Doable(can, rows, legs, fit);
   }
 
   private static Map<String, PatchDesign> byId(List<PatchDesign> repairs) {
@@ -171,10 +181,6 @@ public final class CrewDayPlanner {
       }
     }
     return byId;
-  }
-
-  private static List<Place> anchors(List<WorkZone> zones) {
-    return zones.stream().map(z -> Zones.anchor(z.repairs()).defect().place()).toList();
   }
 
   private Assignment assignment(List<DayWriter.Draft> drafts, List<WorkZone> zones) {

@@ -136,7 +136,7 @@ class ZoneFormerTest {
       row.forEach(r -> places.put(r.defect().id(), places.size()));
       CountyLegs legs =
           CountyLegs.of(
-              TestCounty.CROW, agency, row.stream().map(r -> r.defect().place()).toList(), false);
+              TestCounty.CROW, agency, row.stream().map(r -> r.defect().place()).toList());
       CrewFit fit = new CrewFit(agency, CrewKind.all(agency), new CrewCalendar(agency), legs);
       ZoneShaper shaper = new ZoneShaper(agency, zoning, fit);
       ZoneFormer.ZoneCost cost = shaper.rowCost(row, places);
@@ -194,8 +194,7 @@ class ZoneFormerTest {
   private static List<WorkZone> shape(List<PatchDesign> row) {
     Agency agency = TestCounty.agency();
     CountyLegs legs =
-        CountyLegs.of(
-            TestCounty.CROW, agency, row.stream().map(r -> r.defect().place()).toList(), false);
+        CountyLegs.of(TestCounty.CROW, agency, row.stream().map(r -> r.defect().place()).toList());
     CrewFit fit = new CrewFit(agency, CrewKind.all(agency), new CrewCalendar(agency), legs);
     Map<String, Integer> places = new HashMap<>();
     row.forEach(r -> places.put(r.defect().id(), places.size()));
