@@ -99,7 +99,7 @@ final class CountyProblem {
 
   private DayKind dayKind(int k) {
     CrewKind kind = kinds.get(k);
-    int plant = agency.plants().indexOf(kind.plant());
+    int plant = CrewFit.plantIndex(agency, kind);
     return new DayKind(
         CrewFit.yardIndex(agency, kind.crew()),
         kind.crew().shiftMinutes(),

@@ -65,7 +65,7 @@ final class CrewFit {
     this.legs = legs;
     for (CrewKind kind : kinds) {
       yardOf.add(yardIndex(agency, kind.crew()));
-      plantOf.add(agency.plants().indexOf(kind.plant()));
+      plantOf.add(plantIndex(agency, kind));
     }
   }
 
@@ -77,6 +77,11 @@ final class CrewFit {
     }
     throw new IllegalArgumentException(
         "crew " + crew.name() + " has yard '" + crew.yardId() + "', which is not among the yards");
+  }
+
+  /** The plant's number among the agency's, or -1 on a day without mix. */
+  static int plantIndex(Agency agency, CrewKind kind) {
+    return kind.plant() == null ? -1 : agency.plants().indexOf(kind.plant());
   }
 
   /** Over all kinds; {@code place} is the zone's row in the legs. */

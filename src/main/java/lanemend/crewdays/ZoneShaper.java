@@ -42,12 +42,17 @@ final class ZoneShaper {
                     .add(r));
     List<WorkZone> zones = new ArrayList<>();
     for (List<PatchDesign> row : rows.values()) {
-      RowCost cost = new RowCost(row, places);
+      ZoneFormer.ZoneCost cost = rowCost(row, places);
       for (int[] span : ZoneFormer.cut(row.size(), cost)) {
         zones.add(zoning.zone(row.subList(span[0], span[1])));
       }
     }
     return zones;
+  }
+
+  /** What spans of one row cost. */
+  ZoneFormer.ZoneCost rowCost(List<PatchDesign> row, Map<String, Integer> places) {
+    return new RowCost(row, places);
   }
 
   private final class RowCost implements ZoneFormer.ZoneCost {
@@ -61,6 +66,9 @@ final class ZoneShaper {
 
     @Override
     public double zone(int from, int to) {
+      if (hopeless(from, to)) {
+        return Double.POSITIVE_INFINITY;
+      }
       List<PatchDesign> repairs = row.subList(from, to);
       WorkZone zone = zoning.zone(repairs);
       CrewFit.Verdict verdict = fit.best(zone, places.get(Zones.anchor(repairs).defect().id()));

@@ -12,11 +12,12 @@ import lanemend.measure.Unit;
 /** Writes the lay-down plan of a blade patch: figures, then what the operator does in order. */
 final class LayDownSheet {
   private final Defect defect;
-  private final RoadSetting setting;
   private final PatchSettings.Blade blade;
   private final PatchSettings.Roller roller;
   private final PatchSettings settings;
   private final Spoken say;
+  private final String low;
+  private final String high;
 
   /** What the patch's own working already found. */
   record Work(BladeMat mat, MixOrder mix, Figure lifts, BladeMotion motion, RollPattern rolling) {}
@@ -27,11 +28,14 @@ final class LayDownSheet {
 
   LayDownSheet(Defect defect, RoadSetting setting, PatchSettings settings) {
     this.defect = defect;
-    this.setting = setting;
     this.settings = settings;
     this.blade = settings.blade();
     this.roller = settings.roller();
     this.say = new Spoken(settings.wordsIn());
+    // Only on a plain two-lane road is the low side surely the shoulder and the high one the crown.
+    boolean crowned = !setting.oneDirection() && setting.lanes() <= 2;
+    this.low = crowned ? "shoulder" : "low side";
+    this.high = crowned ? "centre" : "high side";
   }
 
   LayDownPlan plan(Work work) {
@@ -95,6 +99,11 @@ final class LayDownSheet {
             Figure.COMMON_PRACTICE,
             in("tacked length", work.mat().cover().lengthM(), Unit.METER),
             in("beyond the tack", blade.dumpOverrunM(), Unit.METER));
+    return heap(trace, work, start.value(), length);
+  }
+
+  /** Cross-section of the windrows over {@code length}. */
+  private Windrow heap(Trace trace, Work work, double dumpStartM, Figure length) {
     double all = work.mix().loose().value() / length.value();
     double largest = blade.windrowSlope() * blade.tallestWindrowM() * blade.tallestWindrowM();
     Figure count =
@@ -137,8 +146,7 @@ final class LayDownSheet {
             Trace.GEOMETRY,
             slope,
             height.asInput());
-    return new Windrow(
-        start.value(), count.value(), section.value(), height.value(), width.value());
+    return new Windrow(dumpStartM, count.value(), section.value(), height.value(), width.value());
   }
 
   private List<String> sentences(Work work, Windrow windrow, double lift, double beforeTonnes) {
@@ -194,7 +202,9 @@ final class LayDownSheet {
     s.add(
         "Dump "
             + Spoken.count(work.mix().loads().value(), "load", "loads")
-            + " along the centre side in "
+            + " along the "
+            + high
+            + " in "
             + Spoken.count(windrow.count(), "windrow", "windrows, one after the other,")
             + " about "
             + say.length(windrow.heightM())
@@ -212,9 +222,13 @@ final class LayDownSheet {
       boolean last = i == lifts;
       s.add(
           (last ? "Finish lift: " : "Lift " + i + ": ")
-              + "carry the mix out to the shoulder in "
+              + "carry the mix out to the "
+              + low
+              + " in "
               + across
-              + ", then what is left back to the centre in "
+              + ", then what is left back to the "
+              + high
+              + " in "
               + across
               + (last ? "." : ". Roll it before the next lift."));
       if (i == Math.max(1, lifts - 1)) {
@@ -240,12 +254,12 @@ final class LayDownSheet {
   }
 
   private void roll(List<String> s, Work work) {
-    String from =
-        setting.oneDirection()
-            ? "Roll each lift from the low side to the high side in "
-            : "Roll each lift from the shoulder to the crown in ";
     s.add(
-        from
+        "Roll each lift from the "
+            + low
+            + " to the "
+            + high
+            + " in "
             + Spoken.count(work.rolling().strips(), "strip", "strips")
             + ", each "
             + say.length(roller.overlapM())

@@ -29,6 +29,12 @@ public final class PreStart {
 
   private static Map<Equipment, List<String>> own() {
     Map<Equipment, List<String>> checks = new EnumMap<>(Equipment.class);
+    riddenMachines(checks);
+    smallMachines(checks);
+    return checks;
+  }
+
+  private static void riddenMachines(Map<Equipment, List<String>> checks) {
     ridden(
         checks,
         Equipment.MOTOR_GRADER,
@@ -62,6 +68,9 @@ public final class PreStart {
         "Bucket edge, pins and quick coupler locked",
         "Tires: cuts, pressure, wheel nuts",
         "Articulation lock off, nobody in the joint");
+  }
+
+  private static void smallMachines(Map<Equipment, List<String>> checks) {
     checks.put(
         Equipment.PLATE_COMPACTOR,
         List.of(
@@ -90,7 +99,6 @@ public final class PreStart {
             "Every lamp lights in every mode; dims at night",
             "Batteries charged or fuel for the whole shift",
             "Raises, locks and stands level; hitch and chains"));
-    return checks;
   }
 
   private static void ridden(

@@ -69,7 +69,7 @@ class LayDownPlanTest {
     assertTrue(all.indexOf("Finish lift:") < all.indexOf("Finish in 2 passes"), all);
     assertTrue(all.contains("10.1 tons (67 % of the mix)"), all);
     assertTrue(all.contains("Keep 7.5 ft clear past the mix at each end"), all);
-    assertTrue(all.contains("from the shoulder to the crown in 3 strips"), all);
+    assertTrue(all.contains("from the shoulder to the centre in 3 strips"), all);
   }
 
   @Test
@@ -78,6 +78,19 @@ class LayDownPlanTest {
     List<String> s = plan(shove, 45).instructions();
 
     assertTrue(s.get(1).startsWith("Cut the shoved mat down to grade"), s.get(1));
+  }
+
+  /** On a divided road's roadway the low side need not be the shoulder. */
+  @Test
+  void carriesTheMixToTheLowSideOfADividedRoad() {
+    PatchDesign design =
+        new PatchDesigner(TreatmentRules.standard(), PatchSettings.standard())
+            .design(
+                Bad.spot(DefectKind.RUTTING, Severity.HIGH, 100, 10, 1.5), Bad.freeway(70, 9000));
+    String all = String.join("\n", design.layDown().orElseThrow().instructions());
+
+    assertTrue(all.contains("carry the mix out to the low side in 2 passes"), all);
+    assertTrue(all.contains("from the low side to the high side"), all);
   }
 
   @Test

@@ -47,27 +47,26 @@ public final class DayClock {
   /**
    * Drives to a stop and works there.
    *
-   * @param supply the stop's mix, or null when it takes none
-   * @return false when the plant closes before the stop's last load can leave it
+   * @param supply the stop's mix, or null when it takes none; never given on a day without mix
+   * @return false when the plant closes before the stop's last load can leave it; times are kept
+   *     all the same
    */
   public boolean visit(double driveMinutes, double serviceMinutes, ZoneSupply supply) {
     arrive = now + driveMinutes;
     wait = 0;
     firstLoadLeft = Double.NaN;
+    boolean open = true;
     if (supply != null) {
-      if (mix == null) {
-        return false;
-      }
       double lay = arrive + supply.readyMinutes();
       if (carries(supply, lay)) {
         carry(supply, lay);
-      } else if (!fetch(supply, lay)) {
-        return false;
+      } else {
+        open = fetch(supply, lay);
       }
     }
     waited += wait;
     now = arrive + wait + serviceMinutes;
-    return true;
+    return open;
   }
 
   private boolean carries(ZoneSupply supply, double lay) {

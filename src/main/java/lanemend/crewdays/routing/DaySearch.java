@@ -3,10 +3,14 @@ package lanemend.crewdays.routing;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.SplittableRandom;
 import java.util.concurrent.ExecutionException;
 import java.util.concurrent.ExecutorService;
 import java.util.concurrent.Executors;
 import java.util.concurrent.Future;
+import java.util.concurrent.TimeUnit;
+import java.util.concurrent.TimeoutException;
+import java.util.concurrent.atomic.AtomicBoolean;
 import java.util.stream.IntStream;
 
 /**
@@ -28,6 +32,9 @@ public final class DaySearch {
   /** Last temperature as a share of the first solution's cost per leg. */
   private static final double COLD = 0.01;
 
+  /** A listener hears at least this often. */
+  private static final long LISTEN_MILLIS = 200;
+
   private DaySearch() {}
 
   /** Searches within the budget; a listener that answers false ends it early. */
@@ -39,14 +46,18 @@ public final class DaySearch {
     }
     int[][] near = neighbours(p);
     new Savings(p, near).apply(start);
+    // Joined days may find no date; their stops still may, one by one.
+    new Recreate(p, new SplittableRandom(budget.seed())).apply(start);
     start.clean();
+    AtomicBoolean stop = new AtomicBoolean();
     Searcher[] searchers = new Searcher[budget.threads()];
     for (int i = 0; i < searchers.length; i++) {
-      searchers[i] = new Searcher(p, near, start, budget.seed() * 1_000_003L + i);
+      searchers[i] = new Searcher(p, near, start, budget.seed() * 1_000_003L + i, stop);
     }
     double perLeg = start.days / Math.max(1, p.stops() - start.absentCount + start.activeCount);
     if (perLeg > 0) {
-      anneal(searchers, budget, progress, new Cooling(begin, perLeg * HOT, perLeg * COLD));
+      Cooling cooling = new Cooling(begin, perLeg * HOT, perLeg * COLD);
+      anneal(searchers, budget, progress, cooling, stop);
     }
     Solution best = searchers[0].best;
     long iterations = 0;
@@ -69,29 +80,46 @@ public final class DaySearch {
   }
 
   private static void anneal(
-      Searcher[] searchers, SearchBudget budget, SearchProgress progress, Cooling cooling) {
+      Searcher[] searchers,
+      SearchBudget budget,
+      SearchProgress progress,
+      Cooling cooling,
+      AtomicBoolean stop) {
     ExecutorService pool = Executors.newFixedThreadPool(searchers.length);
     try {
-      boolean on = true;
-      for (int round = 0; round < ROUNDS && on; round++) {
+      for (int round = 0; round < ROUNDS && !stop.get(); round++) {
         List<Future<?>> running = new ArrayList<>();
         for (Searcher searcher : searchers) {
           int r = round;
           running.add(pool.submit(() -> run(searcher, r, budget, cooling)));
         }
+        double best = bestCost(searchers);
         for (Future<?> one : running) {
-          one.get();
+          while (!ended(one)) {
+            stop.compareAndSet(false, !progress.at((double) round / ROUNDS, best));
+          }
         }
         meet(searchers);
-        on = progress.at((round + 1.0) / ROUNDS, bestCost(searchers));
+        stop.compareAndSet(false, !progress.at((round + 1.0) / ROUNDS, bestCost(searchers)));
       }
     } catch (InterruptedException e) {
       // The best so far still stands.
+      stop.set(true);
       Thread.currentThread().interrupt();
     } catch (ExecutionException e) {
       throw new IllegalStateException("the search failed", e.getCause());
     } finally {
       pool.shutdownNow();
+    }
+  }
+
+  /** Waits a little; false while the work still runs. */
+  private static boolean ended(Future<?> work) throws InterruptedException, ExecutionException {
+    try {
+      work.get(LISTEN_MILLIS, TimeUnit.MILLISECONDS);
+      return true;
+    } catch (TimeoutException e) {
+      return false;
     }
   }
 

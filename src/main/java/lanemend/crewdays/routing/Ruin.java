@@ -83,6 +83,12 @@ final class Ruin {
         s.leaveOut(slot, i);
       }
     }
-    s.refresh(slot);
+    if (!s.refresh(slot)) {
+      // A shorter day may wait longer: mix that was carried on must now be fetched.
+      while (s.size[slot] > 0) {
+        s.leaveOut(slot, s.size[slot] - 1);
+      }
+      s.refresh(slot);
+    }
   }
 }

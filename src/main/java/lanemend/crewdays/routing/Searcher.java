@@ -1,10 +1,11 @@
 package lanemend.crewdays.routing;
 
 import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicBoolean;
 
 /** One thread's simulated annealing over ruined and recreated days. */
 final class Searcher {
-  /** Iterations between looks at the clock. */
+  /** Iterations between looks at the clock and at whether to stop. */
   private static final int CLOCK_STEP = 64;
 
   /** Share of moves that exchange two dates, where there are dates. */
@@ -15,12 +16,14 @@ final class Searcher {
   private final Recreate recreate;
   private final DateSwap dateSwap;
   private final double swapRate;
+  private final AtomicBoolean stop;
   private final Solution work;
   final Solution current;
   final Solution best;
   long iterations;
 
-  Searcher(DayProblem p, int[][] near, Solution start, long seed) {
+  Searcher(DayProblem p, int[][] near, Solution start, long seed, AtomicBoolean stop) {
+    this.stop = stop;
     random = new SplittableRandom(seed);
     ruin = new Ruin(p, near, random);
     recreate = new Recreate(p, random);
@@ -45,7 +48,7 @@ final class Searcher {
   void run(long count, double from, double to) {
     double cool = Math.pow(to / from, 1.0 / count);
     double temperature = from;
-    for (long i = 0; i < count; i++) {
+    for (long i = 0; i < count && !(i % CLOCK_STEP == 0 && stop.get()); i++) {
       step(temperature);
       temperature *= cool;
     }
@@ -55,7 +58,7 @@ final class Searcher {
   /** Runs until a time ({@link System#nanoTime}) while the temperature falls. */
   void runUntil(long start, long end, double from, double to) {
     long now = System.nanoTime();
-    while (now < end) {
+    while (now < end && !stop.get()) {
       double share = (double) Math.max(0, now - start) / (end - start);
       double temperature = from * Math.pow(to / from, share);
       for (int i = 0; i < CLOCK_STEP; i++) {

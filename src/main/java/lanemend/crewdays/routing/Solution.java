@@ -230,14 +230,19 @@ final class Solution {
         <= p.shared().sourceLimit()[date][source] + EPS;
   }
 
-  /** Prices a slot anew and keeps the total in step. */
-  void refresh(int slot) {
+  /**
+   * Prices a slot anew and keeps the total in step.
+   *
+   * @return false when the day breaks its limits
+   */
+  boolean refresh(int slot) {
     days -= cost[slot];
-    price.price(kind[slot], p.slots()[slot].date(), seq[slot], size[slot], -1, -1);
+    boolean fits = price.price(kind[slot], p.slots()[slot].date(), seq[slot], size[slot], -1, -1);
     busy[slot] = price.busy;
     wait[slot] = price.wait;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
+    return fits;
   }
 
   /** Adds every cost up anew, against rounding drift. */
