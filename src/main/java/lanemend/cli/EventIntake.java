@@ -97,8 +97,7 @@ final class EventIntake {
   IntakeResult defects(Path file, FieldMap map) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read =
-        locator(null).defects(DefectReader.read(file, map, LocalDate.now()), taken);
+    Read<Defect> read = locator(null).defects(DefectReader.read(file, map, LocalDate.now()), taken);
     return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
   }
 

@@ -171,7 +171,8 @@ final class ImportCommand {
 
   @Command(
       name = "attributes",
-      description = "Facts of stretches: route, direction, milepost_from, milepost_to, name, value.")
+      description =
+          "Facts of stretches: route, direction, milepost_from, milepost_to, name, value.")
   static final class Attributes extends OneFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
@@ -195,7 +196,8 @@ final class ImportCommand {
 
   @Command(
       name = "findings",
-      description = "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
+      description =
+          "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
   static final class Findings extends OneFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {

@@ -27,9 +27,7 @@ final class Report {
         "%-10s %,7d rows taken%s%s%n",
         result.kind(),
         result.kept(),
-        result.refused().isEmpty()
-            ? ""
-            : String.format(", %,d refused", result.refused().size()),
+        result.refused().isEmpty() ? "" : String.format(", %,d refused", result.refused().size()),
         result.summary().isEmpty() ? "" : ": " + result.summary());
     list(result.notes(), "  note: ");
     refused.addAll(result.refused());

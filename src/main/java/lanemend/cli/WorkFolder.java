@@ -42,7 +42,9 @@ final class WorkFolder {
   Store open() {
     if (!hasStore()) {
       throw new Refusal(
-          "there is no store in " + folder + " yet: begin with 'import roads', or name another"
+          "there is no store in "
+              + folder
+              + " yet: begin with 'import roads', or name another"
               + " folder with --work");
     }
     return Store.open(storeFile());

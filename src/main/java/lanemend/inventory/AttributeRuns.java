@@ -25,7 +25,9 @@ public final class AttributeRuns {
   public static List<RoadAttribute> of(Assembly assembly) {
     List<RoadAttribute> attributes = new ArrayList<>();
     Map<String, List<LineRun>> byRoute = new TreeMap<>();
-    assembly.runs().forEach(r -> byRoute.computeIfAbsent(r.routeId(), k -> new ArrayList<>()).add(r));
+    assembly
+        .runs()
+        .forEach(r -> byRoute.computeIfAbsent(r.routeId(), k -> new ArrayList<>()).add(r));
     byRoute.forEach(
         (routeId, runs) -> {
           runs.sort(
@@ -33,7 +35,8 @@ public final class AttributeRuns {
                   .thenComparingDouble(LineRun::toAlongM));
           Map<String, Stretch> open = new TreeMap<>();
           for (LineRun run : runs) {
-            run.attributes().forEach((name, value) -> extend(open, routeId, run, name, value, attributes));
+            run.attributes()
+                .forEach((name, value) -> extend(open, routeId, run, name, value, attributes));
           }
           open.forEach((name, stretch) -> attributes.add(stretch.as(routeId, name)));
         });
@@ -71,8 +74,7 @@ public final class AttributeRuns {
     if (before != null
         && before.value().equals(value)
         && run.fromAlongM() <= before.toM() + TOUCHING_M) {
-      open.put(
-          name, new Stretch(before.fromM(), Math.max(before.toM(), run.toAlongM()), value));
+      open.put(name, new Stretch(before.fromM(), Math.max(before.toM(), run.toAlongM()), value));
       return;
     }
     if (before != null) {

@@ -16,7 +16,8 @@ import org.junit.jupiter.api.Test;
 
 class AttributeRunsTest {
 
-  private static RoadAttribute fact(String road, double from, double to, String name, String value) {
+  private static RoadAttribute fact(
+      String road, double from, double to, String name, String value) {
     return new RoadAttribute(road, from, to, name, value, LocalDate.EPOCH, null);
   }
 
