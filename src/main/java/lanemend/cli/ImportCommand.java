@@ -29,6 +29,7 @@ import picocli.CommandLine.Spec;
       ImportCommand.Posts.class,
       ImportCommand.Attributes.class,
       ImportCommand.AgencyFile.class,
+      ImportCommand.Rules.class,
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
       ImportCommand.Patches.class
@@ -230,6 +231,26 @@ final class ImportCommand {
       try (Store store = work.open()) {
         new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
             .add(new AgencyIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
+    }
+  }
+
+  @Command(
+      name = "rules",
+      description = "The agency's own treatment rules (JSON) in place of the standard ones.")
+  static final class Rules implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "rules.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new RulesIntake(store, work.who()).take(file));
       }
       return ExitCode.DONE;
     }

@@ -14,20 +14,22 @@ import picocli.CommandLine.HelpCommand;
     mixinStandardHelpOptions = true,
     version = "lanemend 0.1.0",
     description = {
-      "Plan asphalt patching by route and milepost: from a patrol's defects to crew sheets.",
+      "Plan asphalt patching by route and milepost: from a patrol's defects to",
+      "crew sheets.",
       "",
       "A first try:  lanemend run sample-network",
-      "Your roads:   lanemend import roads FILE, then posts, attributes, agency, defects;",
-      "              then check, plan, sheets.",
+      "Your roads:   lanemend import roads FILE, then posts, attributes, agency,",
+      "              defects; then check, plan, sheets.",
       "",
-      "Traffic control, hot mix and moving machinery hurt people: what this prints is a plan for",
-      "review. The MUTCD, the agency, the permit and licensed practice rule.",
+      "Traffic control, hot mix and moving machinery hurt people: what this",
+      "prints is a plan for review. The MUTCD, the agency, the permit and",
+      "licensed practice rule.",
       ""
     },
     footer = {
       "",
-      "Ends with 0: done; 1: check found trouble; 2: some rows were refused (the rest are in);",
-      "3: nothing was done; 64: the command line is wrong."
+      "Ends with 0: done; 1: check found trouble; 2: some rows were refused (the",
+      "rest are in); 3: nothing was done; 64: the command line is wrong."
     },
     subcommands = {
       RunCommand.class,
