@@ -22,7 +22,7 @@ import lanemend.network.Route;
 final class RoadMap {
   static final double WIDTH = 534;
   private static final double LOWEST = 220;
-  private static final double HIGHEST = 232;
+  private static final double HIGHEST = 300;
 
   /** Past this many vertices the smallest roads are left out: they would only grey the paper. */
   private static final int VERTEX_BUDGET = 12_000;
@@ -49,6 +49,7 @@ final class RoadMap {
   static void draw(Xhtml page, CrewDay day, SheetContext context) {
     RoadMap map = new RoadMap(page, day, context);
     map.drawing.clip("map-frame", 0, 0, map.view.width(), map.view.height());
+    map.drawHaul();
     map.drawConnectorsAndRoutes();
     map.drawDrive();
     map.drawZones();
@@ -114,7 +115,7 @@ final class RoadMap {
           };
       if (worked || route.roadClass() != RoadClass.LOCAL) {
         String color = worked ? Drawing.DARK : Drawing.LIGHT;
-        visible(route).forEach(line -> drawing.polyline(line, color, worked ? 1.3 : width, ""));
+        visible(route).forEach(line -> drawing.polyline(line, color, worked ? 1.1 : width, ""));
       }
     }
   }
@@ -127,41 +128,43 @@ final class RoadMap {
     return runs;
   }
 
-  /** Dashes for the crew from yard to yard, dots for the trucks from the plant. */
-  private void drawDrive() {
-    List<HaulPlace> zones =
-        day.stops().stream()
-            .map(CrewDay.Stop::zone)
-            .map(z -> HaulPlace.on(z.id(), z.routeId(), (z.fromAlongM() + z.toAlongM()) / 2))
-            .toList();
-    yard(day, context)
-        .map(y -> HaulPlace.near(y.name(), y.x(), y.y()))
-        .ifPresent(
-            yard -> {
-              HaulPlace at = yard;
-              for (HaulPlace zone : zones) {
-                way(at, zone, 1.1, "5 3");
-                at = zone;
-              }
-              way(at, yard, 1.1, "5 3");
-            });
+  /** A broad grey band where trucks haul, below the roads. */
+  private void drawHaul() {
     plant(day, context)
         .map(p -> HaulPlace.near(p.name(), p.x(), p.y()))
         .ifPresent(
-            plant -> {
-              for (int i = 0; i < zones.size(); i++) {
-                if (day.stops().get(i).zone().tonnes() > 0) {
-                  way(plant, zones.get(i), 2, "0.8 2.6");
-                }
-              }
-            });
+            plant ->
+                day.stops().stream()
+                    .map(CrewDay.Stop::zone)
+                    .filter(z -> z.tonnes() > 0)
+                    .forEach(z -> haulBand(plant, place(z))));
   }
 
-  private void way(HaulPlace from, HaulPlace to, double width, String dashes) {
-    List<double[]> path = context.haul().path(from, to);
+  private void haulBand(HaulPlace plant, HaulPlace zone) {
+    List<double[]> path = context.haul().path(plant, zone);
     if (path.size() > 1) {
-      drawing.polyline(view.line(path), Drawing.BLACK, width, dashes);
+      drawing.polyline(view.line(path), Drawing.LIGHT, 6, "");
     }
+  }
+
+  /** A double line where the crew drives: unlike dashes it reads the same driven twice. */
+  private void drawDrive() {
+    List<HaulPlace> places = new ArrayList<>();
+    Optional<HaulPlace> yard = yard(day, context).map(y -> HaulPlace.near(y.name(), y.x(), y.y()));
+    yard.ifPresent(places::add);
+    day.stops().forEach(s -> places.add(place(s.zone())));
+    yard.ifPresent(places::add);
+    List<List<double[]>> ways = new ArrayList<>();
+    for (int i = 1; i < places.size(); i++) {
+      ways.add(view.line(context.haul().path(places.get(i - 1), places.get(i))));
+    }
+    ways.removeIf(way -> way.size() < 2);
+    ways.forEach(way -> drawing.polyline(way, Drawing.BLACK, 3.4, ""));
+    ways.forEach(way -> drawing.polyline(way, Drawing.WHITE, 1.6, ""));
+  }
+
+  private static HaulPlace place(WorkZone zone) {
+    return HaulPlace.on(zone.id(), zone.routeId(), (zone.fromAlongM() + zone.toAlongM()) / 2);
   }
 
   private void drawZones() {

@@ -33,8 +33,8 @@ public final class SheetWriter {
     RoadMap.draw(page, day, context);
     page.leaf(
         "p",
-        "Numbers: stops in order. Thick black: work zones. Square: yard. Triangle: plant. Dashes:"
-            + " the crew's drive. Dots: haul from the plant. Grey: other roads.",
+        "Numbers: stops in order. Thick black: work zones. Square: yard. Triangle: plant. Double line:"
+            + " the crew's drive. Broad grey: haul from the plant. Thin grey: other roads.",
         "class",
         "fine");
     page.close();

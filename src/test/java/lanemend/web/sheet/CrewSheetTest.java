@@ -87,6 +87,13 @@ class CrewSheetTest {
   }
 
   @Test
+  void mixIsOrderedByLoadAsThePlannerHaulsIt() {
+    // Stop 1: 300 + 1.25 + 80 ft3 at 145 lb/ft3 = 27.64 tons, two trucks of at most 14 tons.
+    assertTrue(usPdf.contains("for stop 1: 27.6 tons in 2 loads of 13.8 tons"), usPdf);
+    assertTrue(usPdf.contains("for stop 2: 0.07 tons in 1 load of 0.07 tons"), usPdf);
+  }
+
+  @Test
   void tackIsToldAsSprayedAndAsResidual() {
     // Tacked 240 x 10 + 3 x 2.5 + 120 x 8 + 2 x 2 + (2+3+4+5) x 2 x 2 + 2 x 2 = 3,431.5 ft2 and the
     // residual 0.226 L/m2 (0.0499 gal/yd2): 19.03 gal, sprayed at 0.6 residue 31.72 gal.

@@ -2,7 +2,6 @@ package lanemend.web.sheet;
 
 import static lanemend.measure.Conversion.KMH_PER_MPH;
 import static lanemend.measure.Conversion.M_PER_FT;
-import static lanemend.measure.Conversion.M_PER_IN;
 import static lanemend.measure.Conversion.M_PER_MILE;
 import static lanemend.measure.Conversion.T_PER_SHORT_TON;
 
@@ -14,33 +13,24 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Crew;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.Yard;
-import lanemend.inventory.Defect;
-import lanemend.inventory.DefectKind;
-import lanemend.inventory.DefectStatus;
-import lanemend.inventory.Entered;
-import lanemend.inventory.Place;
 import lanemend.inventory.Severity;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 import lanemend.network.HaulGraph;
-import lanemend.network.Lane;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
-import lanemend.patching.Equipment;
-import lanemend.patching.FigureName;
-import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
@@ -48,9 +38,7 @@ import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficPlan;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.Treatment;
-import lanemend.patching.TreatmentChoice;
 import lanemend.patching.TreatmentRules;
-import lanemend.patching.WorkStep;
 
 /** An invented crew day of three stops with numbers of a likely size. */
 final class InventedDay {
@@ -117,26 +105,29 @@ final class InventedDay {
         Set.of());
   }
 
-  /** Two blade patches and a pothole, an edge repair on the left, a cluster of nine potholes. */
+  /** Two blade patches and a pothole; one pothole on the left; nine potholes in a row. */
   static CrewDay day() {
     WorkZone first =
         zone(
             "SR 14",
             Side.RIGHT,
             List.of(
-                blade("D-0101", "SR 14", 3.212, 240, 10, 1.5, Severity.HIGH),
-                hand("D-0102", "SR 14", 3.290, 3, 2.5, 2, Severity.MEDIUM, Side.RIGHT),
-                blade("D-0103", "SR 14", 3.352, 120, 8, 1.0, Severity.MEDIUM)));
+                InventedRepairs.blade("D-0101", "SR 14", 3.212, 240, 10, 1.5, Severity.HIGH),
+                InventedRepairs.hand(
+                    "D-0102", "SR 14", 3.290, 3, 2.5, 2, Severity.MEDIUM, Side.RIGHT),
+                InventedRepairs.blade("D-0103", "SR 14", 3.352, 120, 8, 1.0, Severity.MEDIUM)));
     WorkZone second =
         zone(
             "CR 7",
             Side.LEFT,
-            List.of(hand("D-0211", "CR 7", 4.105, 2, 2, 3, Severity.HIGH, Side.LEFT)));
+            List.of(
+                InventedRepairs.hand("D-0211", "CR 7", 4.105, 2, 2, 3, Severity.HIGH, Side.LEFT)));
     List<PatchDesign> many = new ArrayList<>();
     for (int i = 0; i < 9; i++) {
       Severity severity = List.of(Severity.LOW, Severity.MEDIUM, Severity.HIGH).get(i % 3);
       many.add(
-          hand("D-03" + (10 + i), "SR 61", 7.60 + 0.018 * i, 2 + i % 4, 2, 2, severity, Side.LEFT));
+          InventedRepairs.hand(
+              "D-03" + (10 + i), "SR 61", 7.60 + 0.018 * i, 2 + i % 4, 2, 2, severity, Side.LEFT));
     }
     WorkZone third = zone("SR 61", Side.LEFT, many);
     List<CrewDay.Stop> stops =
@@ -188,7 +179,24 @@ final class InventedDay {
                 new Figure.Input("load", 5, Unit.MINUTE),
                 new Figure.Input("haul", 18, Unit.MINUTE)),
             "US Army FM 5-434, from memory");
-    return new CrewDay.Stop(zone, drive, arrive, depart, load, List.of(cycle));
+    double loads = Math.ceil(zone.tonnes() / (14 * T_PER_SHORT_TON));
+    Figure count =
+        new Figure(
+            DayFigureName.LOADS,
+            loads,
+            Unit.COUNT,
+            "mix / payload, rounded up",
+            List.of(),
+            "arithmetic");
+    Figure each =
+        new Figure(
+            DayFigureName.LOAD,
+            zone.tonnes() / loads,
+            Unit.TONNE,
+            "mix / loads",
+            List.of(count.asInput()),
+            "arithmetic");
+    return new CrewDay.Stop(zone, drive, arrive, depart, load, List.of(cycle, count, each));
   }
 
   static WorkZone zone(String route, Side side, List<PatchDesign> repairs) {
@@ -250,206 +258,6 @@ final class InventedDay {
         List.of("Flaggers: trained, in high-visibility clothing, with a way out behind them."));
   }
 
-  private static final RoadSetting TWO_LANES =
-      new RoadSetting(
-          RoadClass.ARTERIAL,
-          55 * KMH_PER_MPH,
-          2,
-          12 * M_PER_FT,
-          4 * M_PER_FT,
-          false,
-          false,
-          3400,
-          0.08);
-
-  private static Defect defect(
-      String id,
-      DefectKind kind,
-      Severity severity,
-      String route,
-      double mile,
-      double[] size,
-      Side side) {
-    double from = mile * M_PER_MILE;
-    double to = from + size[0] * M_PER_FT;
-    return new Defect(
-        id,
-        kind,
-        severity,
-        new Place(route, from, to, 0, 0, Entered.byMilepost(route, String.valueOf(mile), null)),
-        new Lane(side, 1),
-        size[0] * M_PER_FT,
-        size[1] * M_PER_FT,
-        size[2] * M_PER_IN,
-        DATE.minusDays(20),
-        "patrol 2",
-        "",
-        DefectStatus.OPEN,
-        id.equals("D-0102") ? "gas <main> marker & valve nearby \u2264 6 ft" : "");
-  }
-
-  private static Figure minutes(String name, double value) {
-    return new Figure(
-        name + " minutes",
-        value,
-        Unit.MINUTE,
-        "area / rate",
-        List.of(new Figure.Input("rate", 3, Unit.COUNT)),
-        Figure.COMMON_PRACTICE);
-  }
-
-  private static Figure mix(double tons, double volumeM3) {
-    return new Figure(
-        FigureName.MIX,
-        tons * T_PER_SHORT_TON,
-        Unit.TONNE,
-        "compacted volume x density",
-        List.of(
-            new Figure.Input("compacted volume", volumeM3, Unit.CUBIC_METER),
-            new Figure.Input("density", 2323, Unit.KG_PER_CUBIC_METER)),
-        "common value of 145 lb/ft3, common practice, no source");
-  }
-
-  /** Named as the patch designer names them. */
-  private static List<Figure> tack(double areaFt2) {
-    Figure area =
-        new Figure(
-            "tacked area",
-            areaFt2 * M_PER_FT * M_PER_FT,
-            Unit.SQUARE_METER,
-            "area of all faces",
-            List.of(),
-            "plain geometry");
-    Figure residual =
-        new Figure(
-            "tack residual rate",
-            0.226,
-            Unit.LITER_PER_SQUARE_METER,
-            "rate for the surface",
-            List.of(),
-            "FHWA-HIF-16-017, from memory");
-    Figure spray =
-        new Figure(
-            FigureName.TACK,
-            area.value() * 0.226 / 0.6,
-            Unit.LITER,
-            "area x residual rate / residue fraction",
-            List.of(
-                area.asInput(),
-                residual.asInput(),
-                new Figure.Input("residue fraction", 0.6, Unit.RATIO)),
-            "arithmetic");
-    return List.of(area, residual, spray);
-  }
-
-  static PatchDesign blade(
-      String id,
-      String route,
-      double mile,
-      double lengthFt,
-      double widthFt,
-      double depthIn,
-      Severity severity) {
-    double tons = lengthFt * widthFt * depthIn / 12 * 145 / 2000;
-    List<Figure> figures = new ArrayList<>();
-    figures.add(mix(tons, lengthFt * widthFt * depthIn / 12 * 0.0283168));
-    figures.addAll(tack(lengthFt * widthFt));
-    figures.add(
-        new Figure(
-            FigureName.LIFTS,
-            Math.ceil(depthIn),
-            Unit.COUNT,
-            "ceil(depth / largest lift)",
-            List.of(
-                new Figure.Input("depth", depthIn * M_PER_IN, Unit.THICKNESS_METER),
-                new Figure.Input("largest lift", M_PER_IN, Unit.THICKNESS_METER)),
-            Figure.COMMON_PRACTICE));
-    figures.add(
-        new Figure(
-            FigureName.PASSES,
-            8,
-            Unit.COUNT,
-            "passes over the width x lifts",
-            List.of(),
-            "US Army FM 5-434, from memory"));
-    Figure windrow =
-        new Figure(
-            "windrow section",
-            0.37,
-            Unit.CROSS_SECTION_SQUARE_METER,
-            "loose volume / length",
-            List.of(),
-            "geometry");
-    LayDownPlan plan =
-        new LayDownPlan(
-            List.of(windrow),
-            List.of(
-                "Start dumping 2 ft beyond the tack at milepost " + (10 + mile) + ".",
-                "Windrow 4.0 ft2 loose along the centreline side of the tack.",
-                "First lift: carry the mix out to the shoulder, then back to the centre.",
-                "Roll from shoulder to crown, each pass over half of the last."));
-    return new PatchDesign(
-        defect(
-            id,
-            DefectKind.RUTTING,
-            severity,
-            route,
-            mile,
-            new double[] {lengthFt, widthFt, depthIn},
-            Side.RIGHT),
-        TWO_LANES,
-        new TreatmentChoice(
-            Treatment.BLADE_PATCH,
-            "rut-blade",
-            "Rutting over 100 ft2 is bladed, not hand patched."),
-        figures,
-        List.of(
-            new WorkStep("sweep", minutes("sweep", 6), 2, false),
-            new WorkStep("tack and break", minutes("tack and break", 22), 6, false),
-            new WorkStep("blade", minutes("blade", 31), 7, false),
-            new WorkStep("roll", minutes("roll", 18), 4, false)),
-        EnumSet.of(
-            Equipment.MOTOR_GRADER, Equipment.DISTRIBUTOR, Equipment.ROLLER, Equipment.BROOM),
-        Optional.of(plan),
-        List.of(
-            "Hot mix burns: gloves, sleeves, and nobody behind a truck that backs up.",
-            "Keep people away from the grader's blade and from behind it."));
-  }
-
-  static PatchDesign hand(
-      String id,
-      String route,
-      double mile,
-      double lengthFt,
-      double widthFt,
-      double depthIn,
-      Severity severity,
-      Side side) {
-    double tons = lengthFt * widthFt * depthIn / 12 * 145 / 2000;
-    List<Figure> figures = new ArrayList<>();
-    figures.add(mix(tons, lengthFt * widthFt * depthIn / 12 * 0.0283168));
-    figures.addAll(tack(lengthFt * widthFt));
-    return new PatchDesign(
-        defect(
-            id,
-            DefectKind.POTHOLE,
-            severity,
-            route,
-            mile,
-            new double[] {lengthFt, widthFt, depthIn},
-            side),
-        TWO_LANES,
-        new TreatmentChoice(
-            Treatment.HAND_PATCH, "pothole-hand", "A small pothole is patched by hand."),
-        figures,
-        List.of(
-            new WorkStep("cut and clean", minutes("cut and clean", 9), 3, false),
-            new WorkStep("fill and compact", minutes("fill and compact", 7), 2, false)),
-        EnumSet.of(Equipment.PLATE_COMPACTOR, Equipment.PAVEMENT_SAW),
-        Optional.empty(),
-        List.of("Hot mix burns: gloves, sleeves, and nobody behind a truck that backs up."));
-  }
-
   /**
    * The same three places with repairs and traffic control as the designer and planner work them
    * out, and a four-lane road's lane closure added.
@@ -472,7 +280,7 @@ final class InventedDay {
     List<CrewDay.Stop> stops = new ArrayList<>();
     for (CrewDay.Stop stop : day().stops()) {
       WorkZone zone = stop.zone();
-      RoadSetting setting = zone.routeId().equals("CR 7") ? fourLanes : TWO_LANES;
+      RoadSetting setting = zone.routeId().equals("CR 7") ? fourLanes : InventedRepairs.TWO_LANES;
       List<PatchDesign> repairs =
           zone.repairs().stream().map(r -> designer.design(r.defect(), setting)).toList();
       double minutes = repairs.stream().mapToDouble(PatchDesign::minutes).sum();

@@ -93,13 +93,13 @@ class SheetPartsTest {
                 "SR 14",
                 Side.RIGHT,
                 List.of(
-                    InventedDay.blade("D-1", "SR 14", 3.2, 200, 10, 1, Severity.HIGH),
-                    InventedDay.blade("D-2", "SR 14", 3.3, 100, 10, 1, Severity.HIGH))));
+                    InventedRepairs.blade("D-1", "SR 14", 3.2, 200, 10, 1, Severity.HIGH),
+                    InventedRepairs.blade("D-2", "SR 14", 3.3, 100, 10, 1, Severity.HIGH))));
     // 528 ft between the starts: the second starts 528 / 628 of the scaled part past the first.
     double first = frame.x(3.2 * 1609.344);
     double second = frame.x(3.3 * 1609.344);
     assertEquals(SCALED * 528 / 628.0, second - first, 1e-6);
-    double[] box = frame.box(InventedDay.blade("D", "SR 14", 3.2, 200, 6, 1, Severity.LOW));
+    double[] box = frame.box(InventedRepairs.blade("D", "SR 14", 3.2, 200, 6, 1, Severity.LOW));
     assertEquals(SCALED * 200 / 628.0, box[2], 1e-6);
     // 6 ft of a 12 ft lane.
     assertEquals(0.5 * (StripFrame.LANE - 3), box[3], 1e-9);
