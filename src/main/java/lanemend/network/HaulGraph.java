@@ -15,9 +15,9 @@ import org.jgrapht.traverse.ClosestFirstIterator;
 
 /**
  * The roads as trucks drive them: links between the places where lines meet. Fastest ways are found
- * by one closest-first search (Dijkstra) per place, which also yields the kilometres and stops once
- * all places are reached: a county has few thousand nodes and a plan some hundred places, and a
- * contraction hierarchy takes longer to prepare than all those searches. Safe for several threads.
+ * by one closest-first search (Dijkstra) per place, which yields the kilometres as well and stops
+ * once all places are reached. Contraction hierarchies were measured too: on a street grid they
+ * take longer to prepare than all these searches. Safe for several threads.
  */
 public final class HaulGraph {
   /** A link of a line between two nodes; minutes back are infinite on a one-way link. */
@@ -314,7 +314,15 @@ public final class HaulGraph {
     while (link + 1 < firstLinkOfLine[line + 1] && links.get(link).toAlong < along) {
       link++;
     }
-    return new OnLink(place, link, along);
+    return new OnLink(place, link, atJunction(links.get(link), along));
+  }
+
+  /** A place at a junction is in it, or a one-way link would let it leave to one side only. */
+  private static double atJunction(Link link, double along) {
+    if (along - link.fromAlong <= LineCleaner.SNAP_M) {
+      return link.fromAlong;
+    }
+    return link.toAlong - along <= LineCleaner.SNAP_M ? link.toAlong : along;
   }
 
   private static double outside(CenterlinePart part, double along) {

@@ -3,6 +3,7 @@ package lanemend.network;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.NavigableMap;
 import java.util.TreeMap;
 
 /** Cuts lines where the end of another touches their middle on the same level. */
@@ -16,9 +17,10 @@ final class LineSplitter {
   /** All lines as pieces between shared nodes. A line is not cut by its own ends. */
   List<Piece> split(List<CleanLine> lines, boolean filler) {
     SegmentIndex index = new SegmentIndex(lines.stream().map(CleanLine::geometry).toList());
-    List<TreeMap<Double, Integer>> cuts = new ArrayList<>();
+    List<NavigableMap<Double, Integer>> cuts = new ArrayList<>();
     lines.forEach(line -> cuts.add(new TreeMap<>()));
-    for (CleanLine line : lines) {
+    for (int i = 0; i < lines.size(); i++) {
+      CleanLine line = lines.get(i);
       for (int node : new int[] {line.startNode(), line.endNode()}) {
         double[] p = nodes.node(node);
         for (SegmentIndex.Foot foot : index.near(p[0], p[1], LineCleaner.SNAP_M)) {
@@ -26,7 +28,7 @@ final class LineSplitter {
           boolean inside =
               foot.alongM() > LineCleaner.SNAP_M
                   && foot.alongM() < other.lengthM() - LineCleaner.SNAP_M;
-          if (other != line
+          if (foot.line() != i
               && inside
               && node != other.startNode()
               && node != other.endNode()
@@ -43,7 +45,7 @@ final class LineSplitter {
     return pieces;
   }
 
-  private static void addCut(TreeMap<Double, Integer> cuts, double along, int node) {
+  private static void addCut(NavigableMap<Double, Integer> cuts, double along, int node) {
     double close = 2 * LineCleaner.SNAP_M;
     boolean known =
         cuts.subMap(along - close, true, along + close, true).containsValue(node)
@@ -54,7 +56,7 @@ final class LineSplitter {
   }
 
   private void cutInto(
-      CleanLine line, TreeMap<Double, Integer> cuts, boolean filler, List<Piece> pieces) {
+      CleanLine line, NavigableMap<Double, Integer> cuts, boolean filler, List<Piece> pieces) {
     double from = 0;
     int fromNode = line.startNode();
     for (Map.Entry<Double, Integer> cut : cuts.entrySet()) {

@@ -6,6 +6,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.SortedMap;
 import java.util.TreeMap;
 import org.jgrapht.alg.util.UnionFind;
 import org.locationtech.jts.algorithm.RobustLineIntersector;
@@ -52,7 +53,7 @@ final class LinkCutter {
   }
 
   /** Where a line is cut: nodes by along, its ends included. Joined places share a number. */
-  TreeMap<Double, Integer> cutsOf(int line) {
+  SortedMap<Double, Integer> cutsOf(int line) {
     TreeMap<Double, Integer> numbered = new TreeMap<>();
     cuts.get(line).forEach((along, node) -> numbered.put(along, joined.find(node)));
     return numbered;
@@ -159,8 +160,8 @@ final class LinkCutter {
     nearest.forEach(
         (other, foot) -> {
           TravelTable there = travel.get(other);
-          boolean level1 = there.levelBefore(foot.alongM()) == level;
-          if (level1 || there.levelAfter(foot.alongM()) == level) {
+          boolean meetsBefore = there.levelBefore(foot.alongM()) == level;
+          if (meetsBefore || there.levelAfter(foot.alongM()) == level) {
             joinAt(other, foot, node);
           }
         });

@@ -23,10 +23,10 @@ final class MainPath {
   private static final double HEADING_OVER_M = 8;
 
   /** A turn sharper than this at a junction is a turn back. */
-  private static final double TURN_BACK = Math.toRadians(150);
+  private static final double TURN_BACK = Math.toRadians(140);
 
   /** Ways this close to the longest are as good; then the usual direction of mileposts decides. */
-  private static final double AS_GOOD = 0.97;
+  static final double AS_GOOD = 0.97;
 
   private final List<Piece> pieces;
   private final LineCleaner nodes;
@@ -72,14 +72,26 @@ final class MainPath {
     return path.stream().mapToDouble(t -> (t.against() ? -1 : 1) * t.piece().lengthM()).sum();
   }
 
+  /**
+   * A way that comes back to a place it passed (a lollipop, a ring) is taken only where it uses up
+   * every piece; else it would rather go on than round.
+   */
   private Way longest(List<Way> among) {
+    List<Way> fit = among.stream().filter(this::fits).toList();
+    return longestOf(fit.isEmpty() ? among : fit);
+  }
+
+  private boolean fits(Way way) {
+    return way.states.length == pieces.size() || !passesAPlaceTwice(way.states);
+  }
+
+  private Way longestOf(List<Way> among) {
     double best = among.stream().mapToDouble(Way::score).max().orElseThrow();
     double enough = best - Math.abs(best) * (1 - AS_GOOD);
     return among.stream()
         .filter(w -> w.score >= enough)
         .min(
             Comparator.comparing((Way w) -> !usualDirection(w.states))
-                .thenComparing(w -> passesAPlaceTwice(w.states))
                 .thenComparing(w -> -Math.rint(w.score * 1000))
                 .thenComparing(w -> nodes.node(fromNode(w.states[0])), Arrays::compare)
                 .thenComparing(Way::states, Arrays::compare))
@@ -124,13 +136,17 @@ final class MainPath {
 
   /** Mileposts usually rise northward, or eastward on a road that runs more east than north. */
   private boolean usual(int from, int to) {
-    double dx = nodes.node(to)[0] - nodes.node(from)[0];
-    double dy = nodes.node(to)[1] - nodes.node(from)[1];
+    return usual(nodes.node(from), nodes.node(to));
+  }
+
+  static boolean usual(double[] from, double[] to) {
+    double dx = to[0] - from[0];
+    double dy = to[1] - from[1];
     return Math.abs(dy) >= Math.abs(dx) ? dy >= 0 : dx >= 0;
   }
 
   /** Where a through road may start: loose ends and turning-back places; on a ring, its south. */
-  private TreeSet<Integer> sources() {
+  private Set<Integer> sources() {
     TreeSet<Integer> sources = new TreeSet<>();
     leaving.forEach(
         (node, out) -> {
@@ -233,23 +249,39 @@ final class MainPath {
     return false;
   }
 
+  /** The longest ways first, until a fit one is found and the rest is clearly shorter. */
   private List<Way> best(double[] score, int[] before, boolean[] done) {
-    double most = Double.NEGATIVE_INFINITY;
+    List<Integer> order = new ArrayList<>();
     for (int s = 0; s < score.length; s++) {
       if (done[s]) {
-        most = Math.max(most, score[s]);
+        order.add(s);
       }
     }
+    order.sort(Comparator.comparingDouble((Integer s) -> -score[s]).thenComparingInt(s -> s));
     List<Way> ways = new ArrayList<>();
-    for (int s = 0; s < score.length; s++) {
-      if (done[s] && score[s] >= most - Math.abs(most) * (1 - AS_GOOD)) {
-        List<Integer> states = new ArrayList<>();
-        for (int k = s; k >= 0; k = before[k]) {
-          states.add(0, k);
-        }
-        ways.add(new Way(states.stream().mapToInt(Integer::intValue).toArray(), score[s]));
+    double longestFit = Double.NaN;
+    for (int s : order) {
+      if (score[s] < longestFit - Math.abs(longestFit) * (1 - AS_GOOD)) {
+        break;
+      }
+      Way way = new Way(statesTo(s, before), score[s]);
+      ways.add(way);
+      if (Double.isNaN(longestFit) && fits(way)) {
+        longestFit = score[s];
       }
     }
     return ways;
+  }
+
+  private static int[] statesTo(int state, int[] before) {
+    int n = 0;
+    for (int s = state; s >= 0; s = before[s]) {
+      n++;
+    }
+    int[] states = new int[n];
+    for (int s = state; s >= 0; s = before[s]) {
+      states[--n] = s;
+    }
+    return states;
   }
 }

@@ -104,7 +104,7 @@ public final class RouteAssembler {
             .merge(name + "\n" + direction, 1, Integer::sum);
         groups.computeIfAbsent(key, k -> new Group(name, direction, new ArrayList<>()));
         List<CleanLine> own = groups.get(key).lines;
-        if (own.isEmpty() || own.get(own.size() - 1) != line) {
+        if (own.isEmpty() || !own.get(own.size() - 1).equals(line)) {
           own.add(line);
         }
       }

@@ -97,7 +97,7 @@ final class RouteDrawing {
         lastLine = null;
         return;
       }
-      if (piece.line() == lastLine) {
+      if (piece.line().equals(lastLine)) {
         LineRun open = runs.remove(runs.size() - 1);
         runs.add(new LineRun(routeId, open.fromAlongM(), reached, open.attributes()));
       } else {

@@ -19,8 +19,11 @@ final class RouteLayout {
   /** Stretches of the opposite roadway may overlap by this much, seen along the main one. */
   private static final double OVERLAP_M = 30;
 
-  /** Shorter stretches off the through road are arms of a junction: slips, flares, half rings. */
-  private static final double ARM_M = 60;
+  /** Shorter one-way stretches off the through road are arms of a junction: slips, half rings. */
+  private static final double ARM_M = 100;
+
+  /** Shorter two-way stretches are too short to be roads of their own. */
+  private static final double STUB_M = 30;
 
   private final LineCleaner nodes;
   private final RouteDrawing drawing;
@@ -86,12 +89,25 @@ final class RouteLayout {
     blocks.sort(
         Comparator.comparingDouble((TwoWays b) -> -Math.rint(b.block.lengthM * 1000))
             .thenComparingInt(b -> b.block.from()));
+    putUsualFirst(blocks);
     for (TwoWays block : blocks) {
       place(block);
     }
     Set<Piece> left = new HashSet<>(pieces);
     main.forEach(chain -> chain.path().forEach(t -> left.remove(t.piece())));
     layOutLeft(pieces.stream().filter(left::contains).toList());
+  }
+
+  /** Of two roadways of about one length, the main one is that on which mileposts usually rise. */
+  private void putUsualFirst(List<TwoWays> blocks) {
+    double enough = MainPath.AS_GOOD * blocks.get(0).block.lengthM;
+    for (int i = 0; i < blocks.size() && blocks.get(i).block.lengthM >= enough; i++) {
+      Block block = blocks.get(i).block;
+      if (MainPath.usual(nodes.node(block.from()), nodes.node(block.to()))) {
+        blocks.add(0, blocks.remove(i));
+        return;
+      }
+    }
   }
 
   private static Block throughRoad(List<Piece> group, MainPath path) {
@@ -193,7 +209,7 @@ final class RouteLayout {
             .thenComparingInt(b -> b.chain.from()));
     double reached = Double.POSITIVE_INFINITY;
     for (Beside b : found) {
-      if (b.chain.lengthM() < ARM_M) {
+      if (b.chain.lengthM() < (b.chain.mostlyOneWay() ? ARM_M : STUB_M)) {
         arms.add(b.chain);
         continue;
       }

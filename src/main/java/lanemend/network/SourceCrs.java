@@ -133,8 +133,8 @@ public final class SourceCrs {
   static boolean isMetricEastNorth(ProjectedCRS crs) {
     var axes = crs.getCoordinateSystem();
     Unit<?> unit = axes.getAxis(0).getUnit();
-    return axes.getAxis(0).getDirection() == AxisDirection.EAST
-        && axes.getAxis(1).getDirection() == AxisDirection.NORTH
+    return axes.getAxis(0).getDirection().equals(AxisDirection.EAST)
+        && axes.getAxis(1).getDirection().equals(AxisDirection.NORTH)
         && unit.isCompatible(si.uom.SI.METRE)
         && unit.equals(si.uom.SI.METRE);
   }
