@@ -146,7 +146,13 @@ final class ExportCommand implements Callable<Integer> {
                     county.units())
                 .write(target);
         case POSTS -> events.posts(target);
-        case ATTRIBUTES -> events.attributes(target, county.attributes());
+        // What is known of connectors goes with their lines: they have no mileposts to tell it by.
+        case ATTRIBUTES ->
+            events.attributes(
+                target,
+                county.attributes().stream()
+                    .filter(a -> county.network().route(a.routeId()).isPresent())
+                    .toList());
         case DEFECTS -> events.defects(target, county.defects());
         case FINDINGS ->
             events.findings(target, store.<java.util.List<Finding>>read(s -> s.findings().all()));
