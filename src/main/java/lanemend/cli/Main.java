@@ -96,6 +96,10 @@ public final class Main {
           return ExitCode.USAGE;
         });
     addHelp(line);
+    if (args.length == 0) {
+      line.usage(err);
+      return ExitCode.USAGE;
+    }
     return line.execute(args);
   }
 
