@@ -19,8 +19,6 @@ import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
 import lanemend.measure.UnitSystem;
 import lanemend.network.HaulGraph;
-import lanemend.network.HaulMatrix;
-import lanemend.network.HaulPlace;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
@@ -165,42 +163,14 @@ final class County {
   }
 
   CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(haul(), agency, traffic());
+    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
   }
 
   PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, haul(), traffic());
+    return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
   }
 
   private ZoneTraffic traffic() {
     return new TrafficPlanner(settings())::plan;
-  }
-
-  private Haul haul() {
-    HaulGraph graph = haulGraph();
-    return (from, to) -> {
-      if (from.equals(to)) {
-        HaulMatrix whole = graph.between(from.stream().map(County::place).toList());
-        return new Haul.Legs(whole.minutes(), whole.km());
-      }
-      List<HaulPlace> all = new ArrayList<>();
-      from.forEach(p -> all.add(place(p)));
-      to.forEach(p -> all.add(place(p)));
-      HaulMatrix whole = graph.between(all);
-      return new Haul.Legs(corner(whole.minutes(), from.size()), corner(whole.km(), from.size()));
-    };
-  }
-
-  private static HaulPlace place(Haul.Place p) {
-    return new HaulPlace(p.label(), p.x(), p.y(), p.routeId(), p.alongM());
-  }
-
-  /** Rows of the first places, columns of the rest. */
-  private static double[][] corner(double[][] whole, int rows) {
-    double[][] corner = new double[rows][];
-    for (int i = 0; i < rows; i++) {
-      corner[i] = java.util.Arrays.copyOfRange(whole[i], rows, whole[i].length);
-    }
-    return corner;
   }
 }

@@ -21,7 +21,7 @@ import picocli.CommandLine.Spec;
           + " A plan replaces the one before."
     })
 final class PlanCommand implements Callable<Integer> {
-  static final long ITERATIONS = 20_000;
+  static final long ITERATIONS = 30_000;
   static final long SEED = 1;
 
   @Spec private CommandSpec spec;

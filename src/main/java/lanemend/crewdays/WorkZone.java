@@ -15,7 +15,7 @@ import lanemend.patching.Treatment;
  * @param repairs by growing along
  * @param workMinutes mean minutes at the zone from first cone to last, trucks never waited for
  * @param dueOn the earliest due date among the repairs
- * @param x projected x of the zone's middle
+ * @param x projected x of the repair nearest the zone's middle, where crew and trucks drive to
  */
 public record WorkZone(
     String id,
