@@ -149,13 +149,14 @@ public record TreatmentRules(List<TreatmentRule> rules) {
                 "hand-patch-small-hole",
                 Set.of(POTHOLE, DEPRESSION),
                 Treatment.HAND_PATCH,
-                "A hole under 10 ft2 is filled by hand faster than a grader can be brought")
+                "A hole or sunken spot under 10 ft2 is filled by hand faster than a grader can be"
+                    + " brought")
             .withArea(Range.under(10 * M2_PER_FT2)),
         rule(
             "blade-patch-large-hole",
             Set.of(POTHOLE, DEPRESSION),
             Treatment.BLADE_PATCH,
-            "The hole is too large for hand patching"),
+            "The hole or sunken area is too large for hand patching"),
         rule(
             "blade-patch-ruts",
             Set.of(RUTTING, SHOVING),

@@ -50,6 +50,7 @@ final class StopPart {
     repairs();
     layDowns();
     trafficControl();
+    assumed();
     cautions(saidBefore);
   }
 
@@ -286,6 +287,24 @@ final class StopPart {
   private String distance(Approach.Sign sign) {
     String distance = wording.text(Math.abs(sign.beforeWorkM()), Unit.METER);
     return sign.past() ? distance + "\u00a0past" : distance;
+  }
+
+  /** What the agency's data did not give is said where the foreman can see whether it is so. */
+  private void assumed() {
+    List<String> assumed =
+        stop.zone().repairs().stream()
+            .flatMap(r -> r.setting().assumed().stream())
+            .distinct()
+            .toList();
+    if (!assumed.isEmpty()) {
+      page.leaf(
+          "p",
+          "Not on record and assumed from the class of road, look before you set up: "
+              + String.join("; ", assumed)
+              + ".",
+          "class",
+          "fine");
+    }
   }
 
   private void cautions(Set<String> saidBefore) {

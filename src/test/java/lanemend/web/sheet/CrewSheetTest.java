@@ -179,6 +179,11 @@ class CrewSheetTest {
   }
 
   @Test
+  void whatWasAssumedOfTheRoadIsSaid() {
+    assertTrue(usPdf.contains("look before you set up: 3400 vehicles/day."), usPdf);
+  }
+
+  @Test
   void aBladePatchSaysHowItIsLaid() {
     assertTrue(usPdf.contains("Laying 1A"));
     assertTrue(usPdf.contains("Roll from shoulder to crown, each pass over half of the last."));

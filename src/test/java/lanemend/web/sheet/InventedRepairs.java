@@ -44,7 +44,8 @@ final class InventedRepairs {
           false,
           false,
           3400,
-          0.08);
+          0.08,
+          List.of("3400 vehicles/day"));
 
   private static Defect defect(
       String id,
