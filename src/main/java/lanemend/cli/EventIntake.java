@@ -121,13 +121,16 @@ final class EventIntake {
 
   private <T> IntakeResult write(
       String kind, Path file, Read<T> read, java.util.function.Consumer<Change> rows) {
-    store.write(
-        who,
-        "import " + kind + " " + file,
-        change -> {
-          rows.accept(change);
-          change.recordImport(IntakeResult.runOf(kind, file, read));
-        });
+    try (Progress bar = new Progress(kind, 2)) {
+      bar.at(1);
+      store.write(
+          who,
+          "import " + kind + " " + file,
+          change -> {
+            rows.accept(change);
+            change.recordImport(IntakeResult.runOf(kind, file, read));
+          });
+    }
     List<RowProblem> refused = read.problems();
     List<String> notes = new ArrayList<>(read.notes());
     read.warnings().forEach(w -> notes.add("taken without this fact: " + w.text()));

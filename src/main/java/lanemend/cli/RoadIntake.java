@@ -10,6 +10,7 @@ import lanemend.exchange.RowProblem;
 import lanemend.inventory.AttributeRuns;
 import lanemend.network.Assembly;
 import lanemend.network.AssemblyNote;
+import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.RouteAssembler;
 import lanemend.network.SourceLine;
@@ -32,17 +33,35 @@ final class RoadIntake {
    */
   IntakeResult take(List<RoadSource> sources, Supplier<ProjectedCrs> chosen) {
     if (work.hasStore()) {
-      throw new Refusal(
-          work.storeFile()
-              + " already holds roads: give all road files in one command, or start another folder"
-              + " with --work");
+      removeEmptyStore();
     }
+    try (Progress bar = new Progress("roads", sources.size() + 2L)) {
+      return take(sources, chosen, bar);
+    }
+  }
+
+  /** A store without roads is what an import leaves that was cut off before it wrote them. */
+  private void removeEmptyStore() {
+    try (Store store = work.open()) {
+      Network network = store.read(s -> s.network());
+      if (!network.routes().isEmpty() || !network.connectors().isEmpty()) {
+        throw new Refusal(
+            work.storeFile()
+                + " already holds roads: give all road files in one command, or start another"
+                + " folder with --work");
+      }
+    }
+    work.deleteStore();
+  }
+
+  private IntakeResult take(List<RoadSource> sources, Supplier<ProjectedCrs> chosen, Progress bar) {
     List<SourceLine> lines = new ArrayList<>();
     List<RowProblem> refused = new ArrayList<>();
     List<String> notes = new ArrayList<>();
     List<ImportRun> runs = new ArrayList<>();
     for (RoadSource source : sources) {
       Read<SourceLine> read = RoadReader.read(source);
+      bar.at(runs.size() + 1L);
       lines.addAll(read.rows());
       refused.addAll(read.problems());
       read.warnings().forEach(w -> notes.add("taken without this fact: " + w.text()));
@@ -54,6 +73,7 @@ final class RoadIntake {
     }
     ProjectedCrs crs = chosen == null ? utmOfMiddle(lines) : chosen.get();
     Assembly assembly = RouteAssembler.assemble(lines, crs);
+    bar.at(sources.size() + 1L);
     for (AssemblyNote note : assembly.notes()) {
       notes.add(IntakeResult.text(note));
     }

@@ -1,8 +1,6 @@
 package lanemend.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
@@ -100,10 +98,6 @@ final class RunCommand implements Callable<Integer> {
               + " holds work that 'run' did not make and will not replace: name another folder"
               + " with --work");
     }
-    try {
-      Files.delete(work.storeFile());
-    } catch (IOException e) {
-      throw new Refusal(work.storeFile() + " cannot be replaced: " + e.getMessage());
-    }
+    work.deleteStore();
   }
 }

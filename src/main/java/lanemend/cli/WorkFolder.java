@@ -55,6 +55,14 @@ final class WorkFolder {
     return Store.create(storeFile(), crs);
   }
 
+  void deleteStore() {
+    try {
+      Files.delete(storeFile());
+    } catch (IOException e) {
+      throw new Refusal(storeFile() + " cannot be replaced: " + e.getMessage());
+    }
+  }
+
   /** A folder inside the work folder, made if need be. */
   Path folderOf(String name) {
     Path made = folder.resolve(name);
