@@ -25,5 +25,8 @@ public enum Unit {
   PERCENT,
   VEHICLES_PER_DAY,
   VEHICLE_HOUR,
-  MONEY
+  MONEY,
+  YEAR,
+  /** Stiffness or stress, shown in psi or kPa. */
+  KILOPASCAL
 }
