@@ -1,0 +1,118 @@
+package lanemend.renewal.repairs;
+
+import lanemend.renewal.exposure.CellHistories;
+
+/**
+ * Expected repairs of a set of cells over coming years and how sure that is: the spread of the
+ * cells' frailties after their histories, plus that of the fitted parameters by the delta method.
+ */
+public final class RateForecast {
+  private final int years;
+  private final int families;
+  private final int unknown;
+  private final double[][] meanByFamily;
+  private final double[] mean;
+  private final double[] variance;
+
+  private RateForecast(int years, int families, int unknown) {
+    this.years = years;
+    this.families = families;
+    this.unknown = unknown;
+    meanByFamily = new double[years][families];
+    mean = new double[years];
+    variance = new double[years];
+  }
+
+  /** Forecasts {@code years} years from the end of the records, surfaces left as they are. */
+  public static RateForecast of(RepairModel model, int[] cells, int years) {
+    CellHistories h = model.histories();
+    int unknown = 0;
+    for (int i : cells) {
+      unknown += Double.isNaN(h.ageNow(i)) ? 1 : 0;
+    }
+    RateForecast out = new RateForecast(years, h.families().size(), unknown);
+    double[][][] gradients = new double[years][out.families][];
+    for (int i : cells) {
+      if (!Double.isNaN(h.ageNow(i))) {
+        out.add(model, i, gradients);
+      }
+    }
+    for (int y = 0; y < years; y++) {
+      for (int f = 0; f < out.families; f++) {
+        if (gradients[y][f] != null) {
+          out.variance[y] += quadratic(gradients[y][f], model.familyFit(f).covariance());
+        }
+      }
+    }
+    return out;
+  }
+
+  private void add(RepairModel model, int i, double[][][] gradients) {
+    CellHistories h = model.histories();
+    int f = h.family(i);
+    FamilyFit fit = model.familyFit(f);
+    double[] x = h.covariates(i);
+    double mu = model.familyExpected(i);
+    double muB = model.familyExpectedByLogShape(i);
+    double kappa = fit.frailtyShape();
+    boolean alike = Double.isInfinite(kappa);
+    double n = h.repairs(i);
+    double q = alike ? 1 : (kappa + n) / (kappa + mu);
+    double family = alike ? 1 : kappa / (kappa + mu);
+    double now = h.ageNow(i);
+    double before = 0;
+    for (int y = 0; y < years; y++) {
+      double m = fit.expected(now, now + y + 1, h.share(i), x);
+      double mB = fit.expectedByLogShape(now, now + y + 1, h.share(i), x);
+      mean[y] += m * q;
+      meanByFamily[y][f] += m * q - before;
+      before = m * q;
+      if (gradients[y][f] == null) {
+        gradients[y][f] = new double[fit.theta().length];
+      }
+      double[] g = gradients[y][f];
+      g[Likelihood.ETA] += m * q * family;
+      g[Likelihood.LOG_SHAPE] += mB * q - (alike ? 0 : m * q * muB / (kappa + mu));
+      if (!alike) {
+        variance[y] += m * m * q / (kappa + mu);
+        g[Likelihood.LOG_FRAILTY] += m * kappa * (1 - q) / (kappa + mu);
+      }
+      for (int k = 0; k < x.length; k++) {
+        g[Likelihood.FIRST_COVARIATE + k] += m * q * family * x[k];
+      }
+    }
+  }
+
+  private static double quadratic(double[] g, double[][] covariance) {
+    double sum = 0;
+    for (int a = 0; a < g.length; a++) {
+      for (int b = 0; b < g.length; b++) {
+        sum += g[a] * covariance[a][b] * g[b];
+      }
+    }
+    return sum;
+  }
+
+  public int years() {
+    return years;
+  }
+
+  /** Cells left out because their surfacing is not known. */
+  public int unknownCells() {
+    return unknown;
+  }
+
+  /** Repairs over the first {@code years} years. */
+  public NegativeBinomial count(int ofYears) {
+    return new NegativeBinomial(mean[ofYears - 1], variance[ofYears - 1]);
+  }
+
+  /** Expected repairs of family {@code f} in year {@code y} alone, years counted from 0. */
+  public double inYear(int y, int f) {
+    return meanByFamily[y][f];
+  }
+
+  public int families() {
+    return families;
+  }
+}
