@@ -23,6 +23,7 @@ public final class CellHistories {
   private final double[] repairAge;
   private final double[] repairTonnes;
   private final long[] repairDay;
+  private final int[] spellOfRepair;
 
   private CellHistories(Builder b) {
     cells = List.copyOf(b.cells);
@@ -43,6 +44,7 @@ public final class CellHistories {
     repairAge = Arrays.copyOf(b.repairAge, b.repairs);
     repairTonnes = Arrays.copyOf(b.repairTonnes, b.repairs);
     repairDay = Arrays.copyOf(b.repairDay, b.repairs);
+    spellOfRepair = Arrays.copyOf(b.spellOfRepair, b.repairs);
   }
 
   public int size() {
@@ -114,6 +116,11 @@ public final class CellHistories {
     return repairDay[repair];
   }
 
+  /** The spell a repair fell in. */
+  public int spellOf(int repair) {
+    return spellOfRepair[repair];
+  }
+
   /** Years watched in cell {@code i}, over all its spells. */
   public double yearsWatched(int i) {
     double years = 0;
@@ -128,7 +135,10 @@ public final class CellHistories {
     return repairAge.length;
   }
 
-  /** Collects cells one after another; spells and repairs belong to the cell added last. */
+  /**
+   * Collects cells one after another; spells belong to the cell added last, repairs to the spell
+   * added last.
+   */
   public static final class Builder {
     private final List<Cell> cells = new ArrayList<>();
     private final List<String> families;
@@ -143,6 +153,7 @@ public final class CellHistories {
     private double[] repairAge = new double[64];
     private double[] repairTonnes = new double[64];
     private long[] repairDay = new long[64];
+    private int[] spellOfRepair = new int[64];
     private int spells;
     private int repairs;
 
@@ -188,7 +199,7 @@ public final class CellHistories {
       toAge[spells++] = to;
     }
 
-    /** A repair within one of the cell's spells. */
+    /** A repair within the spell added last. */
     public void repair(double age, double tonnes, long epochDay) {
       if (!(age > 0)) {
         throw new IllegalArgumentException("a repair at age " + age + "; ages start above 0");
@@ -197,7 +208,9 @@ public final class CellHistories {
         repairAge = Arrays.copyOf(repairAge, 2 * repairs);
         repairTonnes = Arrays.copyOf(repairTonnes, 2 * repairs);
         repairDay = Arrays.copyOf(repairDay, 2 * repairs);
+        spellOfRepair = Arrays.copyOf(spellOfRepair, 2 * repairs);
       }
+      spellOfRepair[repairs] = spells - 1;
       repairAge[repairs] = age;
       repairTonnes[repairs] = tonnes;
       repairDay[repairs++] = epochDay;

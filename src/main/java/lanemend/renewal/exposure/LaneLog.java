@@ -7,6 +7,8 @@ import java.util.TreeSet;
 
 /** Days one cell was surfaced and repaired, before they become ages. */
 final class LaneLog {
+  private static final double HALF_A_DAY = 0.5 / ExposureSettings.DAYS_PER_YEAR;
+
   private final TreeSet<Long> surfacedOn = new TreeSet<>();
   private final List<Repair> repairs = new ArrayList<>();
 
@@ -51,26 +53,22 @@ final class LaneLog {
       long end = next == null ? recordsTo : Math.min(next, recordsTo);
       long begin = Math.max(start, recordsFrom);
       if (begin < end) {
-        to.spell(
-            (begin - start) / ExposureSettings.DAYS_PER_YEAR,
-            (end - start) / ExposureSettings.DAYS_PER_YEAR);
+        to.spell(years(begin - start), years(end - start));
+        for (Repair r : repairs) {
+          if (r.day() >= begin && r.day() < end) {
+            // A whole day has no hour: the middle of the day keeps every age above zero.
+            to.repair(years(r.day() - start) + HALF_A_DAY, r.tonnes(), r.day());
+          }
+        }
       }
       start = next;
     }
-    List<Repair> ageless = new ArrayList<>();
-    for (Repair r : repairs) {
-      Long since = surfacedOn.floor(r.day());
-      if (since == null) {
-        ageless.add(r);
-      } else {
-        // A whole day has no hour: the middle of the day keeps every age above zero.
-        to.repair((r.day() - since + 0.5) / ExposureSettings.DAYS_PER_YEAR, r.tonnes(), r.day());
-      }
-    }
+    List<Repair> ageless = new ArrayList<>(repairs);
+    ageless.removeIf(r -> surfacedOn.floor(r.day()) != null);
     return ageless;
   }
 
-  int repairCount() {
-    return repairs.size();
+  private static double years(long days) {
+    return days / ExposureSettings.DAYS_PER_YEAR;
   }
 }

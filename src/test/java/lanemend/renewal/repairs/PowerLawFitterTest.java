@@ -254,6 +254,31 @@ class PowerLawFitterTest {
   }
 
   @Test
+  void lateRecordsAndFrailtyAgreeWithR() {
+    // Given 200 cells watched from ages 0..19 by the fixed rule of docs/parts/renewal-check.R
+    CellHistories.Builder to = new CellHistories.Builder(List.of("one"));
+    for (int i = 0; i < 200; i++) {
+      int start = (7 * i) % 20;
+      to.cell(new Cell("R", i, "R1", i, i + 1), 0, 1, start + 8, new double[0]);
+      to.spell(start, start + 8);
+      int n = i % 3 == 0 ? 0 : ((i * i * 31) % 11) / 2;
+      for (int k = 1; k <= n; k++) {
+        to.repair(start + 8 * Math.pow((double) k / (n + 1), 0.8), Double.NaN, 0);
+      }
+    }
+    FamilyFit f = fit(to.build(), FitOptions.FULL);
+    // then all is as R 4.2.2 (optim) finds it, within 0.1 % (the script's own output)
+    assertEquals(220, f.repairs());
+    assertEquals(0.03390747, f.scale(), 0.001 * 0.0339);
+    assertEquals(0.01781668, f.scaleError(), 0.001 * 0.0178);
+    assertEquals(1.42283663, f.shape(), 0.001 * 1.42);
+    assertEquals(0.16153431, f.shapeError(), 0.001 * 0.1615);
+    assertEquals(1.07379555, f.frailtyVariance(), 0.001 * 1.07);
+    assertEquals(0.27095099, f.frailtyVarianceError(), 0.001 * 0.271);
+    assertEquals(-631.50346706, f.logLikelihood(), 1e-6);
+  }
+
+  @Test
   void nothingToFitFromIsSaid() {
     CellHistories none = systems(new double[] {5}, new double[][] {{}});
     IllegalArgumentException e =
