@@ -115,4 +115,29 @@ public final class RateForecast {
   public int families() {
     return families;
   }
+
+  /** Variance of the set's rate over all years, as a share of its mean squared. */
+  public double relativeVariance() {
+    NegativeBinomial all = count(years);
+    return all.mean() == 0 ? 0 : all.rateVariance() / (all.mean() * all.mean());
+  }
+
+  /**
+   * Expected repairs by year and family of the same cells had they been surfaced anew at year 0.
+   *
+   * @param kept share of each cell's difference from its family that a new surface does not cure
+   */
+  public static double[][] resurfaced(RepairModel model, int[] cells, int years, double kept) {
+    CellHistories h = model.histories();
+    double[][] out = new double[years][h.families().size()];
+    for (int i : cells) {
+      int f = h.family(i);
+      double multiplier = 1 + kept * (model.outlook(i).multiplier() - 1);
+      for (int y = 0; y < years; y++) {
+        out[y][f] +=
+            multiplier * model.familyFit(f).expected(y, y + 1, h.share(i), h.covariates(i));
+      }
+    }
+    return out;
+  }
 }

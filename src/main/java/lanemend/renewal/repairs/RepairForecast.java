@@ -78,8 +78,7 @@ public record RepairForecast(RateForecast rates, List<Horizon> horizons, Paths p
     double[][] money = new double[draws.number()][years];
     double[][] repairs = new double[draws.number()][years];
     double[][] tonnes = new double[draws.number()][years];
-    NegativeBinomial whole = rates.count(years);
-    double spread = whole.mean() == 0 ? 0 : whole.rateVariance() / (whole.mean() * whole.mean());
+    double spread = rates.relativeVariance();
     Sampling sampling = new Sampling(seeds.split());
     for (int d = 0; d < draws.number(); d++) {
       double multiplier = sampling.gammaWithMeanOne(spread);
