@@ -57,9 +57,9 @@ class OverlayDesignTest {
     // Given 4.5 in of rise allowed and ruts that need 1 in off
     OverlayDesign design =
         OverlayDesign.of(DEMAND, ROAD, new Limits(0.44, 1.5 * IN, IN, 4.5 * IN, IN));
-    // then 1 in (6 in laid, rise 5) and 1.5 in (6 in laid, rise 4.5): the second is the first to
-    // fit
-    assertEquals(1.5 * IN, design.chosen().orElseThrow().millM(), 1e-9);
+    // then by hand 1 in needs 5.76 (6 laid, rise 5), 1.5 in needs 6.05 (6.5 laid, rise 5) and 2 in
+    // needs 6.33 (6.5 laid, rise 4.5): the last is the first to fit
+    assertEquals(2 * IN, design.chosen().orElseThrow().millM(), 1e-9);
     // and with no rise at all nothing fits, which is said
     OverlayDesign none = OverlayDesign.of(DEMAND, ROAD, new Limits(0.44, 1.5 * IN, 0, 0, IN));
     assertTrue(none.chosen().isEmpty());
