@@ -50,4 +50,69 @@ public final class SimulatedCounty {
     }
     return to.build();
   }
+
+  /** Histories before and after a day 0, of the same cells with the same frailties. */
+  public record Split(CellHistories before, CellHistories after) {}
+
+  /** A stretch of one route whose cells are worse by a factor. */
+  public record Planted(int route, int fromCell, int toCell, double factor) {}
+
+  /** Routes of 100 two-lane cells; each ten cells were surfaced together. */
+  public static Split split(
+      Truth truth,
+      int routes,
+      double yearsBefore,
+      double yearsAfter,
+      List<Planted> bad,
+      long seed) {
+    SplittableRandom random = new SplittableRandom(seed);
+    Sampling sampling = new Sampling(random);
+    CellHistories.Builder before = new CellHistories.Builder(List.of("one"));
+    CellHistories.Builder after = new CellHistories.Builder(List.of("one"));
+    for (int r = 0; r < routes; r++) {
+      double surfaced = 0;
+      for (int c = 0; c < 100; c++) {
+        surfaced = c % 10 == 0 ? random.nextDouble() * 18 : surfaced;
+        int cell = c;
+        int route = r;
+        double factor =
+            bad.stream()
+                .filter(b -> b.route() == route && cell >= b.fromCell() && cell < b.toCell())
+                .mapToDouble(Planted::factor)
+                .findFirst()
+                .orElse(1);
+        for (String lane : List.of("L1", "R1")) {
+          double day = surfaced + yearsBefore;
+          Cell of = new Cell("SR " + r, c, lane, c * 160.9344, (c + 1) * 160.9344);
+          before.cell(of, 0, 1, day, new double[0]);
+          after.cell(of, 0, 1, day + yearsAfter, new double[0]);
+          double z = factor * sampling.gammaWithMeanOne(truth.frailtyVariance());
+          fill(before, truth, z, surfaced, day, day, sampling);
+          fill(after, truth, z, day, day + yearsAfter, day, sampling);
+        }
+      }
+    }
+    return new Split(before.build(), after.build());
+  }
+
+  private static void fill(
+      CellHistories.Builder to,
+      Truth truth,
+      double z,
+      double from,
+      double end,
+      double dayZero,
+      Sampling sampling) {
+    to.spell(from, end);
+    double low = Math.pow(from, truth.b());
+    double high = Math.pow(end, truth.b());
+    long n = sampling.poisson(z * truth.a() * (high - low));
+    for (long k = 0; k < n; k++) {
+      double age = Math.pow(low + sampling.uniform() * (high - low), 1 / truth.b());
+      to.repair(
+          Math.max(age, 1e-6),
+          Math.exp(1 + 0.5 * sampling.normal()),
+          Math.round((age - dayZero) * 365.25));
+    }
+  }
 }

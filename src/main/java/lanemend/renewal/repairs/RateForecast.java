@@ -31,23 +31,46 @@ public final class RateForecast {
       unknown += Double.isNaN(h.ageNow(i)) ? 1 : 0;
     }
     RateForecast out = new RateForecast(years, h.families().size(), unknown);
+    double[] ends = new double[years];
+    for (int y = 0; y < years; y++) {
+      ends[y] = y + 1;
+    }
     double[][][] gradients = new double[years][out.families][];
     for (int i : cells) {
       if (!Double.isNaN(h.ageNow(i))) {
-        out.add(model, i, gradients);
+        out.add(model, i, ends, gradients);
       }
     }
-    for (int y = 0; y < years; y++) {
-      for (int f = 0; f < out.families; f++) {
-        if (gradients[y][f] != null) {
-          out.variance[y] += quadratic(gradients[y][f], model.familyFit(f).covariance());
-        }
-      }
-    }
+    out.addParameters(model, gradients);
     return out;
   }
 
-  private void add(RepairModel model, int i, double[][][] gradients) {
+  /**
+   * Repairs of the cells over windows of their own, for instance until each was resurfaced.
+   *
+   * @param windows years from the end of the records, by entry of {@code cells}
+   */
+  public static NegativeBinomial over(RepairModel model, int[] cells, double[] windows) {
+    RateForecast out = new RateForecast(1, model.histories().families().size(), 0);
+    double[][][] gradients = new double[1][out.families][];
+    for (int k = 0; k < cells.length; k++) {
+      out.add(model, cells[k], new double[] {windows[k]}, gradients);
+    }
+    out.addParameters(model, gradients);
+    return out.count(1);
+  }
+
+  private void addParameters(RepairModel model, double[][][] gradients) {
+    for (int y = 0; y < years; y++) {
+      for (int f = 0; f < families; f++) {
+        if (gradients[y][f] != null) {
+          variance[y] += quadratic(gradients[y][f], model.familyFit(f).covariance());
+        }
+      }
+    }
+  }
+
+  private void add(RepairModel model, int i, double[] ends, double[][][] gradients) {
     CellHistories h = model.histories();
     int f = h.family(i);
     FamilyFit fit = model.familyFit(f);
@@ -62,8 +85,8 @@ public final class RateForecast {
     double now = h.ageNow(i);
     double before = 0;
     for (int y = 0; y < years; y++) {
-      double m = fit.expected(now, now + y + 1, h.share(i), x);
-      double mB = fit.expectedByLogShape(now, now + y + 1, h.share(i), x);
+      double m = fit.expected(now, now + ends[y], h.share(i), x);
+      double mB = fit.expectedByLogShape(now, now + ends[y], h.share(i), x);
       mean[y] += m * q;
       meanByFamily[y][f] += m * q - before;
       before = m * q;
