@@ -1,6 +1,9 @@
 package lanemend.renewal.program;
 
+import java.util.ArrayList;
 import java.util.List;
+import lanemend.renewal.overlay.LifeCycle;
+import lanemend.renewal.sections.Section;
 
 /**
  * A section that may be overlaid in the program.
@@ -26,6 +29,32 @@ public record Candidate(
             "year %d, cost %s, benefit %s".formatted(year, cost, benefit));
       }
     }
+  }
+
+  /**
+   * The choices a cost comparison leaves open: an overlay at the start of each of the program's
+   * years that saves against patching on.
+   *
+   * @param firstYear years before it are closed, for instance by an engineer's deferral
+   */
+  public static Candidate of(
+      Section section,
+      String sectionId,
+      LifeCycle costs,
+      String treatment,
+      double overlayCost,
+      int firstYear,
+      int years) {
+    double[] present = costs.presentCost();
+    double never = present[present.length - 1];
+    List<Choice> choices = new ArrayList<>();
+    for (int y = firstYear; y < Math.min(years, present.length - 1); y++) {
+      if (present[y] < never) {
+        choices.add(new Choice(y, treatment, overlayCost, never - present[y]));
+      }
+    }
+    return new Candidate(
+        sectionId, section.routeId(), section.fromAlongM(), section.toAlongM(), choices);
   }
 
   public Candidate {
