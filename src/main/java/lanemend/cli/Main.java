@@ -1,11 +1,98 @@
 package lanemend.cli;
 
-/** Entry point. */
+import java.io.PrintWriter;
+import java.nio.charset.Charset;
+import lanemend.exchange.ExchangeException;
+import lanemend.store.StoreException;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
+
+/** The {@code lanemend} command. */
+@Command(
+    name = "lanemend",
+    mixinStandardHelpOptions = true,
+    version = "lanemend 0.1.0",
+    description = {
+      "Plan asphalt patching by route and milepost: from a patrol's defects to",
+      "crew sheets.",
+      "",
+      "A first try:  lanemend run sample-network",
+      "Your roads:   lanemend import roads FILE, then posts, attributes, agency,",
+      "              defects; then check, plan, sheets.",
+      "",
+      "Traffic control, hot mix and moving machinery hurt people: what this",
+      "prints is a plan for review. The MUTCD, the agency, the permit and",
+      "licensed practice rule.",
+      ""
+    },
+    footer = {
+      "",
+      "Ends with 0: done; 1: check found trouble; 2: some rows were refused (the",
+      "rest are in); 3: nothing was done; 64: the command line is wrong."
+    },
+    subcommands = {
+      RunCommand.class,
+      ImportCommand.class,
+      CheckCommand.class,
+      LocateCommand.class,
+      PlanCommand.class,
+      SheetsCommand.class,
+      ExplainCommand.class,
+      ExportCommand.class,
+      SampleCommand.class,
+      HelpCommand.class
+    })
 public final class Main {
   private Main() {}
 
-  /** Runs. */
+  /** Runs one command and ends the process with its exit code. */
   public static void main(String[] args) {
-    System.out.println("hello " + args.length);
+    // Sheets are drawn without a screen; said here so that no window system is looked for.
+    System.setProperty("java.awt.headless", "true");
+    int code =
+        run(
+            new PrintWriter(System.out, true, Charset.defaultCharset()),
+            new PrintWriter(System.err, true, Charset.defaultCharset()),
+            args);
+    if (code != ExitCode.DONE) {
+      System.exit(code);
+    }
+  }
+
+  /** Runs one command; returns its exit code. */
+  static int run(PrintWriter out, PrintWriter err, String... args) {
+    CommandLine line = new CommandLine(new Main());
+    line.setOut(out);
+    line.setErr(err);
+    line.setCaseInsensitiveEnumValuesAllowed(true);
+    line.setExecutionExceptionHandler(
+        (e, command, parsed) -> {
+          if (e instanceof Refusal
+              || e instanceof StoreException
+              || e instanceof ExchangeException) {
+            err.println(e.getMessage());
+            return ExitCode.NOTHING_DONE;
+          }
+          throw e;
+        });
+    line.setParameterExceptionHandler(
+        (e, args1) -> {
+          err.println(e.getMessage());
+          err.println("Try: " + e.getCommandLine().getCommandSpec().qualifiedName() + " --help");
+          return ExitCode.USAGE;
+        });
+    addHelp(line);
+    return line.execute(args);
+  }
+
+  /** Every command explains itself. */
+  private static void addHelp(CommandLine line) {
+    for (CommandLine sub : line.getSubcommands().values()) {
+      if (sub.getCommandSpec().findOption("--help") == null) {
+        sub.getCommandSpec().mixinStandardHelpOptions(true);
+      }
+      addHelp(sub);
+    }
   }
 }

@@ -29,4 +29,11 @@ public record Defect(
   public double areaM2() {
     return lengthM * widthM;
   }
+
+  /** The same defect at another point of the job. */
+  public Defect withStatus(DefectStatus now) {
+    return new Defect(
+        id, kind, severity, place, lane, lengthM, widthM, depthM, foundOn, foundBy, photo, now,
+        note);
+  }
 }

@@ -1,5 +1,6 @@
 package lanemend.patching;
 
+import java.util.List;
 import lanemend.network.RoadClass;
 
 /**
@@ -8,6 +9,8 @@ import lanemend.network.RoadClass;
  * @param lanes through lanes of this roadway, both directions together where undivided
  * @param oneDirection true on a divided road's roadway or a one-way street
  * @param aadt vehicles a day on this roadway
+ * @param assumed in words, each fact that the agency's data does not give and that was taken from
+ *     the usual values of the road class; a sheet says them
  */
 public record RoadSetting(
     RoadClass roadClass,
@@ -18,4 +21,34 @@ public record RoadSetting(
     boolean oneDirection,
     boolean urban,
     double aadt,
-    double truckShare) {}
+    double truckShare,
+    List<String> assumed) {
+
+  public RoadSetting {
+    assumed = List.copyOf(assumed);
+  }
+
+  /** A setting in which everything is known. */
+  public RoadSetting(
+      RoadClass roadClass,
+      double postedKmh,
+      int lanes,
+      double laneWidthM,
+      double shoulderWidthM,
+      boolean oneDirection,
+      boolean urban,
+      double aadt,
+      double truckShare) {
+    this(
+        roadClass,
+        postedKmh,
+        lanes,
+        laneWidthM,
+        shoulderWidthM,
+        oneDirection,
+        urban,
+        aadt,
+        truckShare,
+        List.of());
+  }
+}

@@ -31,7 +31,8 @@ public record TrafficPlan(
    * One sign.
    *
    * @param approach which traffic meets it, for instance {@code traffic from lower mileposts}
-   * @param beforeWorkM distance ahead of the point where the restriction starts
+   * @param beforeWorkM distance ahead of the point where the restriction starts (flagger or first
+   *     taper); negative past it, for {@code END ROAD WORK}
    */
   public record SignPlacement(String approach, String sign, double beforeWorkM) {}
 

@@ -1,0 +1,25 @@
+package lanemend.bench;
+
+import java.io.IOException;
+import java.nio.file.Path;
+
+/** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
+public final class Bench {
+  private static final String USAGE =
+      """
+      benchmarks:
+        routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
+      """;
+
+  private Bench() {}
+
+  /** See the usage text. */
+  public static void main(String[] args) throws IOException {
+    if (args.length >= 3 && args[0].equals("routing")) {
+      RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
+    } else {
+      System.err.print(USAGE);
+      System.exit(2);
+    }
+  }
+}

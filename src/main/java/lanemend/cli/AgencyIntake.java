@@ -1,0 +1,60 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import lanemend.crewdays.Agency;
+import lanemend.exchange.AgencyReader;
+import lanemend.exchange.PatchOverrides;
+import lanemend.network.ProjectedCrs;
+import lanemend.patching.PatchSettings;
+import lanemend.store.Store;
+
+/** Brings the agency's own facts in; taken whole or not at all. */
+final class AgencyIntake {
+  /** Key of the setting that holds the agency file's text as it was given. */
+  static final String SETTING = "agency";
+
+  private final Store store;
+  private final String who;
+
+  AgencyIntake(Store store, String who) {
+    this.store = store;
+    this.who = who;
+  }
+
+  IntakeResult take(Path file) {
+    Agency agency = AgencyReader.read(file, ProjectedCrs.fromWkt(store.crsWkt()));
+    PatchOverrides.read(file, PatchSettings.standard());
+    String text = textOf(file);
+    store.write(
+        who,
+        "import agency " + file,
+        change -> {
+          change.putSetting(SETTING, text);
+          change.replacePlaces(agency.yards(), agency.plants());
+        });
+    return new IntakeResult(
+        "agency",
+        1,
+        List.of(),
+        List.of(),
+        agency.name()
+            + ", "
+            + agency.crews().size()
+            + " crews, "
+            + agency.yards().size()
+            + " yards, "
+            + agency.plants().size()
+            + " plants");
+  }
+
+  static String textOf(Path file) {
+    try {
+      return Files.readString(file);
+    } catch (IOException e) {
+      throw new Refusal(file + " cannot be read: " + e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,162 @@
+package lanemend.cli;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
+import java.util.Set;
+import java.util.stream.Collectors;
+import lanemend.exchange.AttributeReader;
+import lanemend.exchange.DefectReader;
+import lanemend.exchange.EventLocator;
+import lanemend.exchange.FieldMap;
+import lanemend.exchange.FindingReader;
+import lanemend.exchange.PatchReader;
+import lanemend.exchange.PostReader;
+import lanemend.exchange.RawPost;
+import lanemend.exchange.Read;
+import lanemend.exchange.RowProblem;
+import lanemend.inventory.AttributeName;
+import lanemend.inventory.Defect;
+import lanemend.inventory.Finding;
+import lanemend.inventory.PastPatch;
+import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.RoadAttributes;
+import lanemend.network.AssemblyNote;
+import lanemend.network.Calibrator;
+import lanemend.network.Locator;
+import lanemend.network.Network;
+import lanemend.network.Route;
+import lanemend.store.Change;
+import lanemend.store.Store;
+import lanemend.store.Stored;
+
+/** Brings in what lies on the roads. Each file is one transaction: read, placed, then written. */
+final class EventIntake {
+  private final Store store;
+  private final String who;
+
+  EventIntake(Store store, String who) {
+    this.store = store;
+    this.who = who;
+  }
+
+  /** Sets the mileposts of every route the file has posts for. */
+  IntakeResult posts(Path file, FieldMap map) {
+    Network network = store.read(s -> s.network());
+    EventLocator.PlacedPosts placed = locator(network).posts(PostReader.read(file, map));
+    Read<RawPost> read = placed.read();
+    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
+    boolean eventsThere =
+        store.read(s -> s.defects().count() + s.findings().count() + s.patches().count()) > 0;
+    if (eventsThere) {
+      throw new Refusal(
+          "posts come before what lies on the roads: this store already has defects, findings or"
+              + " patches placed by the mileposts it has now");
+    }
+    store.write(
+        who,
+        "import posts " + file,
+        change -> {
+          for (Route route : calibrated.network().routes().values()) {
+            if (!route.equals(network.routes().get(route.id()))) {
+              Stored<Route> before = change.soFar().route(route.id()).orElseThrow();
+              change.updateRoute(before, route);
+            }
+          }
+          change.recordImport(IntakeResult.runOf("posts", file, read));
+        });
+    return new IntakeResult(
+        "posts",
+        read.rows().size(),
+        read.problems(),
+        calibrated.notes().stream().map(EventIntake::text).toList(),
+        calibratedSummary(calibrated.network()));
+  }
+
+  private static String text(AssemblyNote note) {
+    return (note.origin().isEmpty() ? note.routeId() : note.origin()) + ": " + note.text();
+  }
+
+  private static String calibratedSummary(Network network) {
+    long calibrated =
+        network.routes().values().stream().filter(r -> r.mileposts().calibrated()).count();
+    return calibrated + " of " + network.routes().size() + " routes have posts";
+  }
+
+  /** Facts about stretches of road. */
+  IntakeResult attributes(Path file, FieldMap map) {
+    Read<RoadAttribute> read = locator(null).attributes(AttributeReader.read(file, map));
+    return write("attributes", file, read, change -> change.attributes().insertAll(read.rows()));
+  }
+
+  /** A patrol's defects. */
+  IntakeResult defects(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
+    Read<Defect> read =
+        locator(null)
+            .defects(DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
+  }
+
+  /** A patrol's other findings. */
+  IntakeResult findings(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(s -> s.findings().all().stream().map(Finding::id).collect(Collectors.toSet()));
+    Read<Finding> read =
+        locator(null)
+            .findings(FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("findings", file, read, change -> change.findings().insertAll(read.rows()));
+  }
+
+  /** Repairs done before. */
+  IntakeResult patches(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(s -> s.patches().all().stream().map(PastPatch::id).collect(Collectors.toSet()));
+    Read<PastPatch> read =
+        locator(null)
+            .patches(PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
+  }
+
+  private <T> IntakeResult write(
+      String kind, Path file, Read<T> read, java.util.function.Consumer<Change> rows) {
+    store.write(
+        who,
+        "import " + kind + " " + file,
+        change -> {
+          rows.accept(change);
+          change.recordImport(IntakeResult.runOf(kind, file, read));
+        });
+    List<RowProblem> refused = read.problems();
+    List<String> notes = new ArrayList<>(read.notes());
+    read.warnings().forEach(w -> notes.add("taken without this fact: " + w.text()));
+    return new IntakeResult(kind, read.rows().size(), refused, notes, "");
+  }
+
+  /**
+   * @param known the network when already read, else null
+   */
+  private EventLocator locator(Network known) {
+    Network network = known == null ? store.read(s -> s.network()) : known;
+    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()));
+    Map<String, Route> routes = network.routes();
+    return new EventLocator(
+        network,
+        new Locator(network),
+        (routeId, alongM) -> {
+          OptionalDouble lanes =
+              routes.containsKey(routeId)
+                  ? attributes.number(routeId, alongM, AttributeName.LANES)
+                  : OptionalDouble.empty();
+          return lanes.isPresent()
+              ? OptionalInt.of((int) lanes.getAsDouble())
+              : OptionalInt.empty();
+        });
+  }
+}

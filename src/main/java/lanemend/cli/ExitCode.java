@@ -1,0 +1,21 @@
+package lanemend.cli;
+
+/** What a command's end says to the shell. */
+final class ExitCode {
+  /** Everything asked for was done. */
+  static final int DONE = 0;
+
+  /** {@code check} found something wrong in the store. */
+  static final int TROUBLE_FOUND = 1;
+
+  /** Some rows were refused; the good ones are in. */
+  static final int ROWS_REFUSED = 2;
+
+  /** Nothing was done: a file that cannot be read, a store that cannot be opened. */
+  static final int NOTHING_DONE = 3;
+
+  /** The command line itself was wrong (the BSD sysexits number for usage). */
+  static final int USAGE = 64;
+
+  private ExitCode() {}
+}

@@ -1,0 +1,174 @@
+package lanemend.cli;
+
+import java.io.PrintWriter;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.Plan;
+import lanemend.exchange.EventExport;
+import lanemend.exchange.PlanExport;
+import lanemend.exchange.RoadExport;
+import lanemend.inventory.Finding;
+import lanemend.inventory.PastPatch;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code export}: hands data on as CSV or GeoJSON. */
+@Command(
+    name = "export",
+    description = {
+      "Write a table as CSV or GeoJSON (longitude and latitude, WGS 84).",
+      "",
+      "Without --to it goes to the work folder's exports/. What is exported can be imported again,"
+          + " but for the plan's tables."
+    })
+final class ExportCommand implements Callable<Integer> {
+
+  /** Tables that can be handed on. */
+  enum Table {
+    ROADS,
+    POSTS,
+    ATTRIBUTES,
+    DEFECTS,
+    FINDINGS,
+    PATCHES,
+    CREW_DAYS,
+    STOPS,
+    LEFT_OUT,
+    ALL;
+
+    boolean ofPlan() {
+      return this == CREW_DAYS || this == STOPS || this == LEFT_OUT;
+    }
+
+    String file() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+
+    @Override
+    public String toString() {
+      return file();
+    }
+  }
+
+  /** File kinds. */
+  enum Kind {
+    CSV,
+    GEOJSON;
+
+    @Override
+    public String toString() {
+      return name().toLowerCase(Locale.ROOT);
+    }
+  }
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Parameters(paramLabel = "TABLE", description = "one of: ${COMPLETION-CANDIDATES}")
+  private Table table;
+
+  @Option(
+      names = "--as",
+      paramLabel = "KIND",
+      defaultValue = "csv",
+      description = "csv or geojson (default: ${DEFAULT-VALUE})")
+  private Kind kind;
+
+  @Option(
+      names = "--to",
+      paramLabel = "FILE",
+      description = "file to write, ending in .csv or .geojson; not for 'all'")
+  private Path to;
+
+  @Override
+  public Integer call() {
+    if (to != null && table == Table.ALL) {
+      throw new Refusal("'all' writes several files: leave out --to");
+    }
+    try (Store store = work.open()) {
+      PrintWriter out = spec.commandLine().getOut();
+      if (table != Table.ALL) {
+        new Writer(store).write(table, to == null ? file(work, table, kind) : to, out);
+        return ExitCode.DONE;
+      }
+      all(work, store, kind, out);
+    }
+    return ExitCode.DONE;
+  }
+
+  /** Every table the store has something for, into the work folder. */
+  static void all(WorkFolder work, Store store, Kind kind, PrintWriter out) {
+    Writer writer = new Writer(store);
+    for (Table t : Table.values()) {
+      if (t != Table.ALL && (!t.ofPlan() || writer.hasPlan())) {
+        writer.write(t, file(work, t, kind), out);
+      }
+    }
+  }
+
+  private static Path file(WorkFolder work, Table table, Kind kind) {
+    return work.folderOf("exports").resolve(table.file() + "." + kind);
+  }
+
+  /** Writes tables of one store. */
+  private static final class Writer {
+    private final Store store;
+    private final County county;
+    private final EventExport events;
+
+    Writer(Store store) {
+      this.store = store;
+      county = County.read(store);
+      events = new EventExport(county.network(), county.locator(), county.units());
+    }
+
+    boolean hasPlan() {
+      return !county.assignment().days().isEmpty();
+    }
+
+    void write(Table table, Path target, PrintWriter out) {
+      switch (table) {
+        case ROADS ->
+            new RoadExport(
+                    county.network(),
+                    county.locator(),
+                    county.attributes(),
+                    LocalDate.now(ZoneId.systemDefault()),
+                    county.units())
+                .write(target);
+        case POSTS -> events.posts(target);
+        case ATTRIBUTES -> events.attributes(target, county.attributes());
+        case DEFECTS -> events.defects(target, county.defects());
+        case FINDINGS ->
+            events.findings(target, store.<java.util.List<Finding>>read(s -> s.findings().all()));
+        case PATCHES ->
+            events.patches(target, store.<java.util.List<PastPatch>>read(s -> s.patches().all()));
+        default -> plan(table, target);
+      }
+      out.printf("export     %s%n", target);
+    }
+
+    private void plan(Table table, Path target) {
+      if (!hasPlan()) {
+        throw new Refusal("nothing is planned yet: 'plan' first");
+      }
+      Agency agency = county.agency();
+      Plan plan = county.planner(agency).schedule(county.assignment(), county.repairs());
+      PlanExport export = new PlanExport(county.network(), county.locator(), county.units());
+      switch (table) {
+        case CREW_DAYS -> export.crewDays(target, plan);
+        case STOPS -> export.stops(target, plan);
+        default -> export.leftOut(target, plan);
+      }
+    }
+  }
+}

@@ -1,0 +1,258 @@
+package lanemend.cli;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.function.BiFunction;
+import lanemend.exchange.ClassMap;
+import lanemend.exchange.FieldMap;
+import lanemend.exchange.RoadSource;
+import lanemend.exchange.SpeedUnit;
+import lanemend.network.ProjectedCrs;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code import}: brings files into the store, in the order roads, posts, attributes, events. */
+@Command(
+    name = "import",
+    description = "Bring files in: roads first, then posts, attributes, agency, then the rest.",
+    subcommands = {
+      ImportCommand.Roads.class,
+      ImportCommand.Posts.class,
+      ImportCommand.Attributes.class,
+      ImportCommand.AgencyFile.class,
+      ImportCommand.Rules.class,
+      ImportCommand.Defects.class,
+      ImportCommand.Findings.class,
+      ImportCommand.Patches.class
+    })
+final class ImportCommand {
+
+  @Command(
+      name = "roads",
+      description = {
+        "Read road lines (GeoJSON, GeoPackage, or CSV with a wkt column), assemble routes and make"
+            + " the store.",
+        "",
+        "Fields: route, direction, class, speed, lanes, lane_width_ft, shoulder_ft, one_way, level,"
+            + " surface, base, aadt, truck_share, urban, last_surfacing.",
+        "Example for a file with other names:",
+        "  import roads roads.geojson --field route=ref|name --field class=highway \\",
+        "    --class primary=arterial --class *=local --field speed=maxspeed --speed-unit kmh"
+      })
+  static final class Roads implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(arity = "1..*", paramLabel = "FILE", description = "road files")
+    private List<Path> files;
+
+    @Option(
+        names = "--field",
+        paramLabel = "FIELD=COLUMN",
+        description = "where a field stands in the file; several columns with | (first filled)")
+    private List<String> fields = new ArrayList<>();
+
+    @Option(
+        names = "--class",
+        paramLabel = "WORD=CLASS",
+        description =
+            "what a word of the class column means: freeway, arterial, collector, local or ignore;"
+                + " * stands for every other word")
+    private List<String> classes = new ArrayList<>();
+
+    @Option(
+        names = "--speed-unit",
+        paramLabel = "UNIT",
+        defaultValue = "mph",
+        description = "unit of bare speeds: mph or kmh (default: ${DEFAULT-VALUE})")
+    private String speedUnit;
+
+    @Option(
+        names = "--layer",
+        paramLabel = "NAME",
+        defaultValue = "",
+        description = "layer of a GeoPackage that has several")
+    private String layer;
+
+    @Option(
+        names = "--crs",
+        paramLabel = "CODE",
+        defaultValue = "",
+        description = "coordinate system of the files, such as EPSG:26915, where they do not say")
+    private String crs;
+
+    @Option(
+        names = "--keep-in",
+        paramLabel = "CODE",
+        description =
+            "projected system in metres to keep the roads in (default: the UTM zone of their"
+                + " middle)")
+    private String keepIn;
+
+    @Override
+    public Integer call() {
+      List<RoadSource> sources = new ArrayList<>();
+      try {
+        for (Path file : files) {
+          sources.add(
+              new RoadSource(
+                  file,
+                  layer,
+                  crs,
+                  SpeedUnit.valueOf(speedUnit.toUpperCase(Locale.ROOT)),
+                  FieldMap.parse(fields),
+                  ClassMap.parse(classes)));
+        }
+      } catch (IllegalArgumentException e) {
+        throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+      }
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      IntakeResult result =
+          new RoadIntake(work)
+              .take(sources, keepIn == null ? null : () -> ProjectedCrs.parse(keepIn));
+      report.add(result);
+      int code = report.finish(work);
+      return result.kept() == 0 ? ExitCode.NOTHING_DONE : code;
+    }
+  }
+
+  /** What every one-file import has in common. */
+  abstract static class OneFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "the file to read")
+    private Path file;
+
+    @Option(
+        names = "--field",
+        paramLabel = "FIELD=COLUMN",
+        description = "where a field stands in the file; several columns with | (first filled)")
+    private List<String> fields = new ArrayList<>();
+
+    abstract BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake);
+
+    @Override
+    public Integer call() {
+      FieldMap map;
+      try {
+        map = FieldMap.parse(fields);
+      } catch (IllegalArgumentException e) {
+        throw new ParameterException(spec.commandLine(), e.getMessage(), e);
+      }
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      try (Store store = work.open()) {
+        report.add(reader(new EventIntake(store, work.who())).apply(file, map));
+      }
+      return report.finish(work);
+    }
+  }
+
+  @Command(
+      name = "posts",
+      description = {
+        "Set mileposts: route, direction, milepost, ahead (at an equation), and longitude and"
+            + " latitude or distance_ft or distance_m from the route's start."
+      })
+  static final class Posts extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::posts;
+    }
+  }
+
+  @Command(
+      name = "attributes",
+      description =
+          "Facts of stretches: route, direction, milepost_from, milepost_to, name, value.")
+  static final class Attributes extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::attributes;
+    }
+  }
+
+  @Command(
+      name = "defects",
+      description = {
+        "A patrol's defects, CSV or GeoJSON: route and milepost or longitude and latitude, lane,"
+            + " kind, severity, length_ft, width_ft, depth_in (or length_m, width_m, depth_mm),"
+            + " found_on, found_by."
+      })
+  static final class Defects extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::defects;
+    }
+  }
+
+  @Command(
+      name = "findings",
+      description =
+          "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
+  static final class Findings extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::findings;
+    }
+  }
+
+  @Command(
+      name = "patches",
+      description = "Repairs done before: route, milepost, work, lane, done_on, tons, cost.")
+  static final class Patches extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::patches;
+    }
+  }
+
+  @Command(
+      name = "agency",
+      description = "The agency's yards, plants, crews, machines, rates and rules (agency.json).")
+  static final class AgencyFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "agency.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new AgencyIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
+    }
+  }
+
+  @Command(
+      name = "rules",
+      description = "The agency's own treatment rules (JSON) in place of the standard ones.")
+  static final class Rules implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "rules.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new RulesIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
+    }
+  }
+}

@@ -1,0 +1,153 @@
+package lanemend.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.concurrent.Callable;
+import lanemend.exchange.MilepostText;
+import lanemend.measure.Unit;
+import lanemend.measure.UnitSystem;
+import lanemend.network.Candidate;
+import lanemend.network.Milepost;
+import lanemend.network.MilepostLookup;
+import lanemend.network.RoadPoint;
+import lanemend.network.Route;
+import lanemend.network.SnapHint;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code locate}: a milepost's point, or the roads a point may be on. */
+@Command(
+    name = "locate",
+    description = {
+      "Find a milepost's place, or every road a point may be on.",
+      "  locate --route \"SR 7\" --milepost 12.4",
+      "  locate --at -101.25,39.5 --heading 270"
+    })
+final class LocateCommand implements Callable<Integer> {
+  private static final double REACH_M = 60;
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Option(names = "--route", paramLabel = "NAME", description = "route; beside --at only a hint")
+  private String route;
+
+  @Option(
+      names = "--milepost",
+      paramLabel = "MILES",
+      description = "such as 12.4, or '12.4 back' and '12.4 ahead' where the number occurs twice")
+  private String milepost;
+
+  @Option(
+      names = "--at",
+      paramLabel = "LON,LAT",
+      split = ",",
+      description = "longitude and latitude in degrees")
+  private List<Double> at = new ArrayList<>();
+
+  @Option(
+      names = "--heading",
+      paramLabel = "DEG",
+      description = "compass heading driven, to tell roadways apart")
+  private Double heading;
+
+  @Override
+  public Integer call() {
+    boolean byMilepost = route != null && milepost != null && at.isEmpty();
+    if (!byMilepost && at.size() != 2) {
+      throw new Refusal("give --route and --milepost, or --at LON,LAT");
+    }
+    try (Store store = work.open()) {
+      County county = County.read(store);
+      PrintWriter out = spec.commandLine().getOut();
+      return byMilepost ? milepost(county, out) : point(county, out);
+    }
+  }
+
+  private int milepost(County county, PrintWriter out) {
+    Milepost wanted =
+        MilepostText.parse(milepost)
+            .orElseThrow(() -> new Refusal("'" + milepost + "' is not a milepost such as 12.4"));
+    Route onRoute =
+        county
+            .network()
+            .route(route)
+            .orElseThrow(() -> new Refusal("there is no route '" + route + "'"));
+    MilepostLookup found = onRoute.mileposts().find(wanted);
+    if (found instanceof MilepostLookup.Found f) {
+      say(county, new Candidate(onRoad(county, f.alongM()), 0, 1), out);
+      return ExitCode.DONE;
+    }
+    if (found instanceof MilepostLookup.Ambiguous several) {
+      out.println("milepost " + milepost + " occurs more than once on " + route + ":");
+      several
+          .choices()
+          .forEach(
+              c -> {
+                out.println("  write '" + c.milepost().text() + "' for");
+                say(county, new Candidate(onRoad(county, c.alongM()), 0, 1), out);
+              });
+      return ExitCode.TROUBLE_FOUND;
+    }
+    throw new Refusal(((MilepostLookup.Missing) found).why());
+  }
+
+  private RoadPoint onRoad(County county, double alongM) {
+    return county
+        .locator()
+        .pointAt(route, alongM, 0)
+        .orElseThrow(() -> new Refusal("there is no road there: it lies in a gap of " + route));
+  }
+
+  private int point(County county, PrintWriter out) {
+    double[] xy = county.crs().project(at.get(0), at.get(1));
+    SnapHint hint =
+        new SnapHint(
+            heading == null ? OptionalDouble.empty() : OptionalDouble.of(heading),
+            Optional.ofNullable(route),
+            SnapHint.NONE.accuracyM());
+    List<Candidate> candidates = county.locator().candidates(xy[0], xy[1], REACH_M, hint);
+    if (candidates.isEmpty()) {
+      throw new Refusal(
+          "no road lies within " + feet(county, REACH_M) + " of " + at.get(0) + "," + at.get(1));
+    }
+    candidates.forEach(c -> say(county, c, out));
+    return ExitCode.DONE;
+  }
+
+  private static void say(County county, Candidate c, PrintWriter out) {
+    RoadPoint p = c.place();
+    double[] lonLat = county.crs().unproject(p.x(), p.y());
+    boolean calibrated = county.network().routes().get(p.routeId()).mileposts().calibrated();
+    out.printf(
+        Locale.ROOT,
+        "%s milepost %s%s, %s along, %.7f,%.7f%s%n",
+        p.routeId(),
+        p.milepost().text(),
+        calibrated ? "" : " (uncalibrated)",
+        county.units().show(p.alongM(), Unit.METER).text(),
+        lonLat[0],
+        lonLat[1],
+        c.distanceM() == 0
+            ? ""
+            : String.format(
+                Locale.ROOT,
+                ", %s to the %s, belief %.0f %%",
+                feet(county, c.distanceM()),
+                p.offsetM() < 0 ? "left" : "right",
+                100 * c.confidence()));
+  }
+
+  private static String feet(County county, double meters) {
+    UnitSystem units = county.units();
+    return units.show(meters, Unit.METER).text();
+  }
+}

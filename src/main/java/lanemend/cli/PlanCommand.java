@@ -1,0 +1,82 @@
+package lanemend.cli;
+
+import java.time.LocalDate;
+import java.util.concurrent.Callable;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.routing.SearchBudget;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code plan}: groups waiting repairs into work zones and crew days. */
+@Command(
+    name = "plan",
+    description = {
+      "Group every waiting repair into work zones and crew days.",
+      "",
+      "The same store, seed and iterations give the same plan. A longer search gives a cheaper one."
+          + " A plan replaces the one before."
+    })
+final class PlanCommand implements Callable<Integer> {
+  static final long ITERATIONS = 20_000;
+  static final long SEED = 1;
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Option(
+      names = "--from",
+      paramLabel = "DATE",
+      description = "first day, YYYY-MM-DD (default: the agency's)")
+  private LocalDate from;
+
+  @Option(
+      names = "--days",
+      paramLabel = "N",
+      description = "how many calendar days the plan may use (default: the agency's)")
+  private Integer days;
+
+  @Option(
+      names = "--iterations",
+      paramLabel = "N",
+      description = "search steps on each core (default: " + ITERATIONS + ")")
+  private Long iterations;
+
+  @Option(
+      names = "--seconds",
+      paramLabel = "S",
+      description = "search for this long instead; the result then depends on the machine")
+  private Double seconds;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      defaultValue = "" + SEED,
+      description = "seed of the search (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Override
+  public Integer call() {
+    try (Store store = work.open()) {
+      Agency agency = County.read(store).agency();
+      if (from != null || days != null) {
+        agency = agency.withHorizon(from, days);
+      }
+      Planning.plan(store, work.who(), agency, budget(), spec.commandLine().getOut());
+    }
+    return ExitCode.DONE;
+  }
+
+  private SearchBudget budget() {
+    if (seconds != null && iterations != null) {
+      throw new Refusal("give --seconds or --iterations, not both");
+    }
+    if (seconds != null) {
+      return SearchBudget.seconds(seconds, seed);
+    }
+    return SearchBudget.iterations(iterations == null ? ITERATIONS : iterations, seed);
+  }
+}

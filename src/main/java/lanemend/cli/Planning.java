@@ -1,0 +1,102 @@
+package lanemend.cli;
+
+import java.io.PrintWriter;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Set;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.Plan;
+import lanemend.crewdays.routing.SearchBudget;
+import lanemend.inventory.Defect;
+import lanemend.inventory.DefectStatus;
+import lanemend.measure.Unit;
+import lanemend.patching.PatchDesign;
+import lanemend.store.Change;
+import lanemend.store.Store;
+import lanemend.store.Stored;
+
+/** Makes a plan, has it checked by the checker that shares no code with the planner, keeps it. */
+final class Planning {
+  private Planning() {}
+
+  /** Plans every waiting repair and writes the decisions to the store. */
+  static Plan plan(Store store, String who, Agency agency, SearchBudget budget, PrintWriter out) {
+    County county = County.read(store);
+    List<PatchDesign> repairs = county.repairs();
+    CrewDayPlanner.Planned planned;
+    try (Progress bar = new Progress("crew days", 100)) {
+      planned =
+          county
+              .planner(agency)
+              .plan(
+                  repairs,
+                  budget,
+                  (stage, share, cost) -> {
+                    bar.at(stage.equals("crew days") ? Math.round(100 * share) : 0);
+                    return true;
+                  });
+    }
+    List<String> violations = county.checker(agency).check(planned.plan(), repairs);
+    if (!violations.isEmpty()) {
+      throw new Refusal(
+          "the plan was not kept, as it breaks a limit (a fault of this program, please report"
+              + " it): "
+              + String.join("; ", violations.subList(0, Math.min(3, violations.size()))));
+    }
+    store.write(
+        who,
+        "plan",
+        change -> {
+          change.replaceAssignment(planned.assignment());
+          markPlanned(change, planned.plan());
+        });
+    say(planned.plan(), county, out);
+    return planned.plan();
+  }
+
+  private static void markPlanned(Change change, Plan plan) {
+    Set<String> inPlan = new HashSet<>();
+    for (CrewDay day : plan.days()) {
+      for (CrewDay.Stop stop : day.stops()) {
+        stop.zone().repairs().forEach(r -> inPlan.add(r.defect().id()));
+      }
+    }
+    for (Stored<Defect> row : change.defects().stored()) {
+      Defect d = row.value();
+      boolean waits = d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED;
+      DefectStatus now = inPlan.contains(d.id()) ? DefectStatus.PLANNED : DefectStatus.OPEN;
+      if (waits && d.status() != now) {
+        change.defects().update(row, d.withStatus(now));
+      }
+    }
+  }
+
+  private static void say(Plan plan, County county, PrintWriter out) {
+    long repairs =
+        plan.days().stream()
+            .flatMap(d -> d.stops().stream())
+            .mapToLong(s -> s.zone().repairs().size())
+            .sum();
+    double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
+    out.printf(
+        Locale.ROOT,
+        "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left out%n",
+        repairs,
+        plan.days().stream().mapToInt(d -> d.stops().size()).sum(),
+        plan.days().size(),
+        county.units().show(tonnes, Unit.TONNE).text(),
+        plan.cost(),
+        plan.currency(),
+        plan.leftOut().size());
+    out.println("           checked: no limit is broken");
+    plan.leftOut().stream()
+        .map(Plan.LeftOut::reason)
+        .collect(
+            java.util.stream.Collectors.groupingBy(
+                r -> r, java.util.TreeMap::new, java.util.stream.Collectors.counting()))
+        .forEach((reason, n) -> out.println("           left out, " + n + ": " + reason));
+  }
+}

@@ -1,0 +1,29 @@
+package lanemend.cli;
+
+import java.nio.file.Path;
+import java.util.List;
+import lanemend.exchange.TreatmentRulesJson;
+import lanemend.patching.TreatmentRules;
+import lanemend.store.Store;
+
+/** Brings an agency's own treatment rules in place of the standard ones. */
+final class RulesIntake {
+  /** Key of the setting that holds the rules. */
+  static final String SETTING = "treatment_rules";
+
+  private final Store store;
+  private final String who;
+
+  RulesIntake(Store store, String who) {
+    this.store = store;
+    this.who = who;
+  }
+
+  IntakeResult take(Path file) {
+    TreatmentRules rules = TreatmentRulesJson.read(file);
+    String text = AgencyIntake.textOf(file);
+    store.write(who, "import rules " + file, change -> change.putSetting(SETTING, text));
+    return new IntakeResult(
+        "rules", rules.rules().size(), List.of(), List.of(), "treatment is chosen by these now");
+  }
+}

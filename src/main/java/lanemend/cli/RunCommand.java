@@ -1,0 +1,110 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.Plan;
+import lanemend.crewdays.routing.SearchBudget;
+import lanemend.exchange.CountyManifest;
+import lanemend.exchange.FieldMap;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code run}: the whole job on a folder of files. */
+@Command(
+    name = "run",
+    description = {
+      "Do the whole job on a folder that has a county.json: import, check, plan, sheets, export.",
+      "",
+      "Starts afresh each time. It replaces a store that 'run' itself made, and no other."
+    })
+final class RunCommand implements Callable<Integer> {
+  /** Setting that marks a store as made by this command, so that it may be made again. */
+  private static final String MADE_BY_RUN = "made_by_run";
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Parameters(paramLabel = "FOLDER", description = "folder with county.json and the files it names")
+  private Path folder;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    CountyManifest county = CountyManifest.read(folder);
+    out.println(county.name() + (county.note().isEmpty() ? "" : ": " + county.note()));
+    removeOwnStore();
+    Report report = new Report(out, spec.commandLine().getErr());
+    report.add(new RoadIntake(work).take(List.of(county.roads()), null));
+    if (!work.hasStore()) {
+      report.finish(work);
+      return ExitCode.NOTHING_DONE;
+    }
+    try (Store store = work.open()) {
+      store.write(work.who(), "run", c -> c.putSetting(MADE_BY_RUN, "true"));
+      events(county, new EventIntake(store, work.who()), report);
+      if (county.agency().isPresent()) {
+        report.add(new AgencyIntake(store, work.who()).take(county.agency().get()));
+      }
+      int checked = CheckCommand.check(store, out);
+      if (county.agency().isPresent()) {
+        planAndPrint(store, out);
+      }
+      ExportCommand.all(work, store, ExportCommand.Kind.CSV, out);
+      ExportCommand.all(work, store, ExportCommand.Kind.GEOJSON, out);
+      int refused = report.finish(work);
+      return refused == ExitCode.DONE ? checked : refused;
+    }
+  }
+
+  private static void events(CountyManifest county, EventIntake intake, Report report) {
+    FieldMap map = FieldMap.NONE;
+    county.posts().ifPresent(f -> report.add(intake.posts(f, map)));
+    county.attributes().ifPresent(f -> report.add(intake.attributes(f, map)));
+    county.defects().forEach(f -> report.add(intake.defects(f, map)));
+    county.findings().forEach(f -> report.add(intake.findings(f, map)));
+    county.patches().forEach(f -> report.add(intake.patches(f, map)));
+  }
+
+  private void planAndPrint(Store store, PrintWriter out) {
+    Agency agency = County.read(store).agency();
+    Plan plan =
+        Planning.plan(
+            store,
+            work.who(),
+            agency,
+            SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
+            out);
+    SheetsCommand.write(work, County.read(store), agency, plan, plan.days(), out);
+  }
+
+  private void removeOwnStore() {
+    if (!work.hasStore()) {
+      return;
+    }
+    Optional<String> mark;
+    try (Store store = work.open()) {
+      mark = store.read(s -> s.setting(MADE_BY_RUN));
+    }
+    if (mark.isEmpty()) {
+      throw new Refusal(
+          work.storeFile()
+              + " holds work that 'run' did not make and will not replace: name another folder"
+              + " with --work");
+    }
+    try {
+      Files.delete(work.storeFile());
+    } catch (IOException e) {
+      throw new Refusal(work.storeFile() + " cannot be replaced: " + e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,48 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import lanemend.sample.SampleCounty;
+import lanemend.sample.SampleSize;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code sample}: writes an invented county. */
+@Command(
+    name = "sample",
+    description =
+        "Write an invented county to try things on: the same seed and size give the same files.")
+final class SampleCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Option(
+      names = "--out",
+      required = true,
+      paramLabel = "FOLDER",
+      description = "where to write; 'run' takes this folder")
+  private Path out;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      defaultValue = "" + SampleCounty.STANDARD_SEED,
+      description = "seed (default: ${DEFAULT-VALUE})")
+  private long seed;
+
+  @Option(
+      names = "--defects",
+      paramLabel = "N",
+      description = "open defects, with roads and crews to match (default: the standard county)")
+  private Integer defects;
+
+  @Override
+  public Integer call() throws IOException {
+    SampleSize size = defects == null ? SampleSize.STANDARD : SampleSize.withDefects(defects);
+    SampleCounty.write(out, size, seed);
+    spec.commandLine().getOut().println("an invented county is in " + out);
+    return ExitCode.DONE;
+  }
+}

@@ -1,0 +1,104 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.Plan;
+import lanemend.store.Store;
+import lanemend.web.sheet.SheetContext;
+import lanemend.web.sheet.SheetIndex;
+import lanemend.web.sheet.SheetWriter;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code sheets}: prints each crew day of the plan. */
+@Command(
+    name = "sheets",
+    description =
+        "Print each crew day as a page (HTML) and for paper (PDF) into the work folder's sheets/.")
+final class SheetsCommand implements Callable<Integer> {
+  private static final String FOLDER = "sheets";
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Option(names = "--day", paramLabel = "DATE", description = "only this day, YYYY-MM-DD")
+  private LocalDate day;
+
+  @Option(names = "--crew", paramLabel = "ID", description = "only this crew")
+  private String crew;
+
+  @Override
+  public Integer call() {
+    try (Store store = work.open()) {
+      County county = County.read(store);
+      if (county.assignment().days().isEmpty()) {
+        throw new Refusal("nothing is planned yet: 'plan' first");
+      }
+      Agency agency = county.agency();
+      Plan plan = county.planner(agency).schedule(county.assignment(), county.repairs());
+      List<CrewDay> days =
+          plan.days().stream()
+              .filter(d -> day == null || d.date().equals(day))
+              .filter(d -> crew == null || d.crew().id().equals(crew))
+              .toList();
+      if (days.isEmpty()) {
+        throw new Refusal("the plan has no such crew day");
+      }
+      write(work, county, agency, plan, days, spec.commandLine().getOut());
+    }
+    return ExitCode.DONE;
+  }
+
+  static void write(
+      WorkFolder work,
+      County county,
+      Agency agency,
+      Plan plan,
+      List<CrewDay> days,
+      PrintWriter out) {
+    SheetContext context =
+        new SheetContext(agency, county.network(), county.locator(), county.haulGraph());
+    SheetWriter writer = new SheetWriter(context);
+    Path folder = work.folderOf(FOLDER);
+    try (Progress bar = new Progress("sheets", days.size())) {
+      if (days.size() == plan.days().size()) {
+        clear(folder);
+      }
+      for (int i = 0; i < days.size(); i++) {
+        CrewDay crewDay = days.get(i);
+        String name = SheetIndex.fileName(crewDay);
+        String html = writer.html(crewDay);
+        Files.writeString(folder.resolve(name + ".html"), html);
+        writer.pdf(html, folder.resolve(name + ".pdf"));
+        bar.at(i + 1);
+      }
+      Files.writeString(folder.resolve("index.html"), new SheetIndex(context).html(plan));
+    } catch (IOException e) {
+      throw new Refusal("a sheet cannot be written in " + folder + ": " + e.getMessage());
+    }
+    out.printf("sheets     %d crew days in %s%n", days.size(), folder.resolve("index.html"));
+  }
+
+  /** Sheets of an earlier plan must not lie among those of this one. */
+  private static void clear(Path folder) throws IOException {
+    try (Stream<Path> old = Files.list(folder)) {
+      for (Path file : old.toList()) {
+        String name = file.getFileName().toString();
+        if (name.endsWith(".html") || name.endsWith(".pdf")) {
+          Files.delete(file);
+        }
+      }
+    }
+  }
+}

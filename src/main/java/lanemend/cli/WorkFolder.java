@@ -1,0 +1,67 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import lanemend.network.ProjectedCrs;
+import lanemend.store.Store;
+import picocli.CommandLine.Option;
+
+/** Where a command works: the folder that holds the store, the sheets and the exports. */
+final class WorkFolder {
+  @Option(
+      names = "--work",
+      paramLabel = "FOLDER",
+      defaultValue = "lanemend-work",
+      description = "folder that holds the store, sheets and exports (default: ${DEFAULT-VALUE})")
+  private Path folder;
+
+  @Option(
+      names = "--who",
+      paramLabel = "NAME",
+      defaultValue = "${sys:user.name}",
+      description = "whose change this is, for the change log (default: ${DEFAULT-VALUE})")
+  private String who;
+
+  Path folder() {
+    return folder;
+  }
+
+  String who() {
+    return who;
+  }
+
+  Path storeFile() {
+    return folder.resolve("lanemend.gpkg");
+  }
+
+  boolean hasStore() {
+    return Files.exists(storeFile());
+  }
+
+  Store open() {
+    if (!hasStore()) {
+      throw new Refusal(
+          "there is no store in "
+              + folder
+              + " yet: begin with 'import roads', or name another"
+              + " folder with --work");
+    }
+    return Store.open(storeFile());
+  }
+
+  Store create(ProjectedCrs crs) {
+    folderOf("");
+    return Store.create(storeFile(), crs);
+  }
+
+  /** A folder inside the work folder, made if need be. */
+  Path folderOf(String name) {
+    Path made = folder.resolve(name);
+    try {
+      return Files.createDirectories(made);
+    } catch (IOException e) {
+      throw new Refusal("the folder " + made + " cannot be made: " + e.getMessage());
+    }
+  }
+}

@@ -1,0 +1,226 @@
+package lanemend.crewdays;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.IntStream;
+import lanemend.crewdays.routing.DayProblem;
+import lanemend.crewdays.routing.DaySearch;
+import lanemend.crewdays.routing.SearchBudget;
+import lanemend.crewdays.routing.SearchResult;
+import lanemend.inventory.Place;
+import lanemend.patching.PatchDesign;
+
+/**
+ * Plans crew days: repairs into work zones, zones onto crews and dates, then times, trucks, tonnes
+ * and cost of each day. The first two are decisions and make an {@link Assignment}; everything else
+ * follows from it and can be worked out again with {@link #schedule}.
+ */
+public final class CrewDayPlanner {
+  private final Haul haul;
+  private final Agency agency;
+  private final Zones zoning;
+  private final LeftOutReasons reasons;
+  private final List<CrewKind> kinds;
+  private final CrewCalendar calendar;
+
+  /** What planning gives: the decisions, and the plan that follows from them. */
+  public record Planned(Assignment assignment, Plan plan, long iterations) {}
+
+  /**
+   * A planner for one agency.
+   *
+   * @throws IllegalArgumentException when a crew's yard is not among the yards
+   */
+  public CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic) {
+    this.haul = haul;
+    this.agency = agency;
+    zoning = new Zones(agency.plan(), traffic);
+    reasons = new LeftOutReasons(agency, zoning);
+    kinds = CrewKind.all(agency);
+    calendar = new CrewCalendar(agency);
+    for (Crew crew : agency.crews()) {
+      CrewFit.yardIndex(agency, crew);
+    }
+  }
+
+  /** Plans these repairs; each ends in a crew day or is left out with a reason. */
+  public Planned plan(List<PatchDesign> repairs, SearchBudget budget, PlanProgress progress) {
+    Map<String, String> why = new LinkedHashMap<>();
+    progress.at("work zones", 0, Double.NaN);
+    byId(repairs);
+    Doable doable = doable(repairs, why);
+    List<WorkZone> zones =
+        new ZoneShaper(agency, zoning, doable.fit()).shape(doable.repairs(), doable.rows());
+    progress.at("work zones", 1, Double.NaN);
+    int[] rows =
+        zones.stream()
+            .mapToInt(z -> doable.rows().get(Zones.anchor(z.repairs()).defect().id()))
+            .toArray();
+    CountyLegs legs = doable.legs().among(haul, rows);
+    CountyProblem county = new CountyProblem(agency, zoning, zones, kinds, calendar, legs);
+    DayProblem problem = county.build();
+    SearchResult found =
+        DaySearch.solve(problem, budget, (share, cost) -> progress.at("crew days", share, cost));
+    for (int z : found.skipped()) {
+      for (PatchDesign repair : zones.get(z).repairs()) {
+        why.put(repair.defect().id(), reasons.horizonFull());
+      }
+    }
+    List<DayWriter.Draft> drafts = new ArrayList<>();
+    for (SearchResult.Day day : found.days()) {
+      CountyProblem.CrewSlot slot = county.slots().get(day.slot());
+      drafts.add(new DayWriter.Draft(slot.date(), day.kind(), day.stops()));
+    }
+    drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
+    Assignment assignment = assignment(drafts, zones);
+    Plan plan = write(drafts, zones, legs, leftOut(repairs, why));
+    return new Planned(assignment, plan, found.iterations());
+  }
+
+  /**
+   * Works out times, figures and cost of decisions already made. It does not judge them: {@link
+   * PlanChecker} does.
+   *
+   * @throws IllegalArgumentException when the assignment names a crew, plant or defect that is not
+   *     there, more trucks than the crew has, or work the crew cannot do at all
+   */
+  public Plan schedule(Assignment assignment, List<PatchDesign> repairs) {
+    Map<String, PatchDesign> byId = byId(repairs);
+    Map<String, PatchDesign> rest = new LinkedHashMap<>(byId);
+    List<WorkZone> zones = new ArrayList<>();
+    List<DayWriter.Draft> drafts = new ArrayList<>();
+    for (Assignment.Day day : assignment.days()) {
+      List<Integer> order = new ArrayList<>();
+      for (Assignment.Zone zone : day.zones()) {
+        List<PatchDesign> own = new ArrayList<>();
+        for (String id : zone.defectIds()) {
+          PatchDesign repair = byId.get(id);
+          if (repair == null) {
+            throw new IllegalArgumentException(
+                "the plan names defect " + id + ", which is not among the repairs");
+          }
+          own.add(repair);
+          rest.remove(id);
+        }
+        own.sort(Zones.ALONG);
+        order.add(zones.size());
+        zones.add(zoning.zone(own));
+      }
+      drafts.add(new DayWriter.Draft(day.date(), kindOf(day), order));
+    }
+    drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
+    List<Place> anchors =
+        zones.stream().map(z -> Zones.anchor(z.repairs()).defect().place()).toList();
+    int[] rows = IntStream.range(0, zones.size()).toArray();
+    CountyLegs legs = CountyLegs.of(haul, agency, anchors).among(haul, rows);
+    Map<String, String> why = new LinkedHashMap<>();
+    for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
+      why.put(repair.defect().id(), reasons.notPlaced());
+    }
+    return write(drafts, zones, legs, leftOut(repairs, why));
+  }
+
+  private int kindOf(Assignment.Day day) {
+    for (int k = 0; k < kinds.size(); k++) {
+      CrewKind kind = kinds.get(k);
+      String plant = kind.plant() == null ? "" : kind.plant().id();
+      if (kind.crew().id().equals(day.crewId())
+          && plant.equals(day.plantId())
+          && kind.trucks() == day.trucks()) {
+        return k;
+      }
+    }
+    throw new IllegalArgumentException(
+        "no crew '"
+            + day.crewId()
+            + "' with "
+            + day.trucks()
+            + " trucks and plant '"
+            + day.plantId()
+            + "' on "
+            + day.date());
+  }
+
+  /** Repairs some crew can do alone in a day, each with its row in the fit's legs. */
+  private record Doable(
+      List<PatchDesign> repairs, Map<String, Integer> rows, CountyLegs legs, CrewFit fit) {}
+
+  private Doable doable(List<PatchDesign> repairs, Map<String, String> why) {
+    List<PatchDesign> open = new ArrayList<>();
+    for (PatchDesign repair : repairs) {
+      reasons
+          .before(repair)
+          .ifPresentOrElse(text -> why.put(repair.defect().id(), text), () -> open.add(repair));
+    }
+    List<Place> at = open.stream().map(r -> r.defect().place()).toList();
+    CountyLegs legs = CountyLegs.of(haul, agency, at);
+    CrewFit fit = new CrewFit(agency, kinds, calendar, legs);
+    List<PatchDesign> can = new ArrayList<>();
+    Map<String, Integer> rows = new HashMap<>();
+    for (int i = 0; i < open.size(); i++) {
+      WorkZone alone = zoning.zone(List.of(open.get(i)));
+      CrewFit.Verdict verdict = fit.best(alone, i);
+      if (verdict.obstacle() == CrewFit.Obstacle.NONE) {
+        can.add(open.get(i));
+        rows.put(open.get(i).defect().id(), i);
+      } else {
+        why.put(open.get(i).defect().id(), reasons.of(alone, verdict));
+      }
+    }
+    return new Doable(can, rows, legs, fit);
+  }
+
+  private static Map<String, PatchDesign> byId(List<PatchDesign> repairs) {
+    Map<String, PatchDesign> byId = new LinkedHashMap<>();
+    for (PatchDesign repair : repairs) {
+      if (byId.put(repair.defect().id(), repair) != null) {
+        throw new IllegalArgumentException("two repairs are of defect " + repair.defect().id());
+      }
+    }
+    return byId;
+  }
+
+  private Assignment assignment(List<DayWriter.Draft> drafts, List<WorkZone> zones) {
+    List<Assignment.Day> days = new ArrayList<>();
+    for (DayWriter.Draft draft : drafts) {
+      CrewKind kind = kinds.get(draft.kind());
+      List<Assignment.Zone> own = new ArrayList<>();
+      for (int z : draft.zones()) {
+        WorkZone zone = zones.get(z);
+        own.add(
+            new Assignment.Zone(
+                zone.routeId(),
+                zone.side(),
+                zone.repairs().stream().map(r -> r.defect().id()).toList()));
+      }
+      days.add(
+          new Assignment.Day(
+              draft.date(),
+              kind.crew().id(),
+              kind.plant() == null ? "" : kind.plant().id(),
+              kind.trucks(),
+              own));
+    }
+    return new Assignment(days);
+  }
+
+  private Plan write(
+      List<DayWriter.Draft> drafts,
+      List<WorkZone> zones,
+      CountyLegs legs,
+      List<Plan.LeftOut> leftOut) {
+    CrewFit fit = new CrewFit(agency, kinds, calendar, legs);
+    return new DayWriter(agency, zoning, kinds, fit, legs).plan(drafts, zones, leftOut);
+  }
+
+  private static List<Plan.LeftOut> leftOut(List<PatchDesign> repairs, Map<String, String> why) {
+    return repairs.stream()
+        .map(r -> r.defect().id())
+        .filter(why::containsKey)
+        .map(id -> new Plan.LeftOut(id, why.get(id)))
+        .toList();
+  }
+}

@@ -1,0 +1,255 @@
+package lanemend.crewdays;
+
+import java.time.Duration;
+import java.time.LocalDate;
+import java.time.LocalTime;
+import java.time.temporal.ChronoUnit;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Place;
+import lanemend.patching.PatchDesign;
+import lanemend.patching.Treatment;
+
+/** Checks one crew day; part of {@link PlanChecker} and, like it, apart from the planner's code. */
+final class DayCheck {
+  /** Times are kept to the second; a few roundings may add up. */
+  private static final double TOLERANCE_MIN = 0.06;
+
+  private final Agency agency;
+  private final Haul haul;
+  private final ZoneTraffic traffic;
+  private final Map<String, PatchDesign> byId;
+  private final CrewDay day;
+  private final List<String> found;
+  private final String label;
+  private double cost;
+  private double delayCost;
+
+  DayCheck(
+      Agency agency,
+      Haul haul,
+      ZoneTraffic traffic,
+      Map<String, PatchDesign> byId,
+      CrewDay day,
+      List<String> found) {
+    this.agency = agency;
+    this.haul = haul;
+    this.traffic = traffic;
+    this.byId = byId;
+    this.day = day;
+    this.found = found;
+    label = day.crew().name() + " on " + day.date() + ": ";
+  }
+
+  /** The day's cost as worked out again. */
+  double cost() {
+    return cost;
+  }
+
+  /** How far rounding of times to the second may move the cost. */
+  double costSlack() {
+    double perHour =
+        day.crew().costPerHour().doubleValue()
+            + day.trucks() * agency.plan().truckCostPerHour().doubleValue();
+    return 0.05 + perHour / 1800;
+  }
+
+  void run() {
+    if (!agency.crews().contains(day.crew())) {
+      say("is not a crew of the agency");
+      return;
+    }
+    if (day.stops().isEmpty()) {
+      say("has no stop");
+      return;
+    }
+    calendar();
+    Optional<Plant> plant =
+        agency.plants().stream().filter(p -> p.id().equals(day.plantId())).findFirst();
+    if (plant.isEmpty() && !day.plantId().isEmpty()) {
+      say("takes mix from '" + day.plantId() + "', which is not a plant of the agency");
+      return;
+    }
+    if (day.trucks() > day.crew().trucks() || day.trucks() < 0) {
+      say("has " + day.trucks() + " trucks, the crew " + day.crew().trucks());
+    }
+    List<ZoneCheck> zones = new ArrayList<>();
+    for (CrewDay.Stop stop : day.stops()) {
+      List<PatchDesign> raw =
+          stop.zone().repairs().stream().map(r -> byId.get(r.defect().id())).toList();
+      ZoneCheck zone = new ZoneCheck(agency.plan(), traffic, stop.zone(), raw);
+      zone.run(this::say);
+      zones.add(zone);
+      capability(stop, raw);
+    }
+    boolean mix = zones.stream().anyMatch(z -> z.tonnes > 0);
+    if (mix && (plant.isEmpty() || day.trucks() < 1)) {
+      say("lays mix without a plant or without a truck");
+      return;
+    }
+    chain(zones, plant.orElse(null));
+  }
+
+  private void say(String text) {
+    found.add(label + text);
+  }
+
+  private void calendar() {
+    PlanSettings plan = agency.plan();
+    LocalDate date = day.date();
+    if (date.isBefore(plan.firstDay())
+        || !date.isBefore(plan.firstDay().plusDays(plan.calendarDays()))) {
+      say("lies outside the plan's days");
+    }
+    if (!plan.workdays().contains(date.getDayOfWeek())) {
+      say("is on a " + date.getDayOfWeek() + ", which is not worked");
+    }
+    if (plan.blackout().contains(date)) {
+      say("is on a date nobody works");
+    }
+    if (day.crew().daysOff().contains(date)) {
+      say("is on a day off of the crew");
+    }
+  }
+
+  private void capability(CrewDay.Stop stop, List<PatchDesign> raw) {
+    for (PatchDesign repair : raw) {
+      Treatment treatment = repair.choice().treatment();
+      if (!day.crew().does().contains(treatment)) {
+        say("is to do " + treatment + " in zone " + stop.zone().id() + ", which the crew does not");
+      }
+      DefectStatus status = repair.defect().status();
+      if (status != DefectStatus.OPEN && status != DefectStatus.PLANNED) {
+        say("is to repair " + repair.defect().id() + ", which is " + status);
+      }
+    }
+  }
+
+  private void chain(List<ZoneCheck> zones, Plant plant) {
+    Haul.Legs legs = legs(zones, plant);
+    double factor = agency.plan().truckSpeedFactor();
+    int plantAt = zones.size() + 1;
+    TruckCheck trucks = plant == null ? null : trucks(plant, legs.minutes()[0][plantAt] / factor);
+    double leave = minute(day.leaveYard());
+    if (leave < -TOLERANCE_MIN) {
+      say("leaves the yard before its shift starts");
+    }
+    double now = leave;
+    double km = 0;
+    double tonnes = 0;
+    for (int i = 0; i < zones.size(); i++) {
+      CrewDay.Stop stop = day.stops().get(i);
+      double drive = legs.minutes()[i][i + 1] / factor;
+      km += legs.km()[i][i + 1];
+      tonnes += zones.get(i).tonnes;
+      differs(stop.driveMinutes(), drive, 1e-6, "drive to " + stop.zone().id());
+      differs(minute(stop.arrive()), now + drive, TOLERANCE_MIN, "arrival at " + stop.zone().id());
+      double service = zones.get(i).minutes;
+      if (zones.get(i).tonnes > 0) {
+        double haulOut = legs.minutes()[plantAt][i + 1] / factor;
+        double haulBack = legs.minutes()[i + 1][plantAt] / factor;
+        trucks.zone(zones.get(i), haulOut, haulBack);
+        service += trucks.waitMinutes();
+        double left =
+            stop.firstLoadLeavesPlant() == null ? Double.NaN : minute(stop.firstLoadLeavesPlant());
+        trucks.check(minute(stop.depart()) - service, left, this::say);
+      } else if (stop.firstLoadLeavesPlant() != null) {
+        say("has a load leave for zone " + stop.zone().id() + ", which takes no mix");
+      }
+      if (minute(stop.depart()) - minute(stop.arrive()) < service - TOLERANCE_MIN) {
+        say(
+            "stays "
+                + (minute(stop.depart()) - minute(stop.arrive()))
+                + " minutes at zone "
+                + stop.zone().id()
+                + ", which takes "
+                + service);
+      }
+      delayCost += zones.get(i).delayPerHour * service / 60;
+      now = minute(stop.depart());
+    }
+    home(zones, plant, legs, now, km, tonnes);
+  }
+
+  private void home(
+      List<ZoneCheck> zones, Plant plant, Haul.Legs legs, double last, double km, double tonnes) {
+    double drive = legs.minutes()[zones.size()][0] / agency.plan().truckSpeedFactor();
+    double allKm = km + legs.km()[zones.size()][0];
+    double back = last + drive;
+    differs(minute(day.backAtYard()), back, TOLERANCE_MIN, "return to the yard");
+    if (minute(day.backAtYard()) > day.crew().shiftMinutes() + TOLERANCE_MIN) {
+      say("is back after its shift of " + day.crew().shiftMinutes() + " minutes");
+    }
+    differs(day.driveKm(), allKm, 1e-6, "distance driven");
+    differs(day.tonnes(), tonnes, 1e-6, "mix to order");
+    PlanSettings plan = agency.plan();
+    double late = 0;
+    for (ZoneCheck zone : zones) {
+      for (LocalDate due : zone.due) {
+        late +=
+            Math.max(0, ChronoUnit.DAYS.between(due, day.date())) * plan.latePerDay().doubleValue();
+      }
+    }
+    double perHour =
+        day.crew().costPerHour().doubleValue()
+            + day.trucks() * plan.truckCostPerHour().doubleValue();
+    cost =
+        back / 60 * perHour
+            + allKm * plan.costPerKm().doubleValue()
+            + (plant == null ? 0 : plant.pricePerTonne().doubleValue() * tonnes)
+            + delayCost * plan.delayCostPerVehicleHour().doubleValue()
+            + late;
+    double said =
+        day.figures().stream()
+            .filter(f -> f.name().equals(DayFigureName.COST))
+            .mapToDouble(f -> f.value())
+            .sum();
+    differs(said, cost, costSlack(), "cost");
+  }
+
+  /** Yard, zones in order, then the plant. */
+  private Haul.Legs legs(List<ZoneCheck> zones, Plant plant) {
+    List<Haul.Place> places = new ArrayList<>();
+    Yard yard =
+        agency.yards().stream()
+            .filter(y -> y.id().equals(day.crew().yardId()))
+            .findFirst()
+            .orElseThrow();
+    places.add(new Haul.Place("yard", yard.x(), yard.y(), "", 0));
+    for (ZoneCheck zone : zones) {
+      Place p = zone.drivenTo;
+      double middle = (p.fromAlongM() + p.toAlongM()) / 2;
+      places.add(new Haul.Place("zone", p.x(), p.y(), p.routeId(), middle));
+    }
+    if (plant != null) {
+      places.add(new Haul.Place("plant", plant.x(), plant.y(), "", 0));
+    }
+    return haul.between(places, places);
+  }
+
+  private TruckCheck trucks(Plant plant, double firstTrip) {
+    double opens = signed(plant.opens());
+    double closes = signed(plant.closes());
+    return new TruckCheck(agency.plan(), plant, day.trucks(), firstTrip, opens, closes);
+  }
+
+  private void differs(double said, double right, double tolerance, String what) {
+    if (!(Math.abs(said - right) <= tolerance)) {
+      say(what + " is given as " + said + " and comes to " + right);
+    }
+  }
+
+  /** Minutes since the shift's start, up to half a day before it. */
+  private double minute(LocalTime time) {
+    double m = Duration.between(day.crew().shiftStart(), time).toSeconds() / 60.0;
+    double since = m < 0 ? m + 1440 : m;
+    return since > 1440 - (1440 - day.crew().shiftMinutes()) / 2.0 ? since - 1440 : since;
+  }
+
+  private double signed(LocalTime time) {
+    return Duration.between(day.crew().shiftStart(), time).toSeconds() / 60.0;
+  }
+}

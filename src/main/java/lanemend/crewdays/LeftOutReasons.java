@@ -1,0 +1,127 @@
+package lanemend.crewdays;
+
+import java.util.List;
+import java.util.Locale;
+import java.util.Optional;
+import java.util.stream.Collectors;
+import lanemend.inventory.DefectStatus;
+import lanemend.measure.Unit;
+import lanemend.patching.PatchDesign;
+import lanemend.patching.Treatment;
+
+/** Says in words why a repair is in no crew day. */
+final class LeftOutReasons {
+  private final Agency agency;
+  private final Zones zoning;
+
+  LeftOutReasons(Agency agency, Zones zoning) {
+    this.agency = agency;
+    this.zoning = zoning;
+  }
+
+  /** A reason that needs no road and no crew: not open, deferred, or too long for any zone. */
+  Optional<String> before(PatchDesign repair) {
+    DefectStatus status = repair.defect().status();
+    if (status == DefectStatus.DONE) {
+      return Optional.of("already done");
+    }
+    if (status == DefectStatus.WITHDRAWN) {
+      return Optional.of("withdrawn");
+    }
+    if (status == DefectStatus.DEFERRED_TO_OVERLAY
+        || repair.choice().treatment() == Treatment.DEFER_TO_OVERLAY) {
+      return Optional.of("deferred to overlay");
+    }
+    double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
+    double most = zoning.maxLengthM(List.of(repair));
+    if (length > most) {
+      return Optional.of(
+          "runs "
+              + shown(length, Unit.METER)
+              + ", longest work zone on its road class "
+              + shown(most, Unit.METER));
+    }
+    return Optional.empty();
+  }
+
+  /** Why no crew can do this repair, as the fit found it for the repair alone. */
+  String of(WorkZone alone, CrewFit.Verdict verdict) {
+    CrewKind kind = verdict.kind();
+    return switch (verdict.obstacle()) {
+      case TREATMENT -> "no crew does " + treatments(alone);
+      case NO_DAY -> "no crew that does " + treatments(alone) + " works in the plan's days";
+      case MACHINE -> "needs " + machines(alone) + ", not in service on any day of the plan";
+      case NO_TRUCKS -> noTrucks(alone);
+      case NO_ROAD_FROM_YARD -> "no road from the yard of any crew that does " + treatments(alone);
+      case NO_ROAD_FROM_PLANT -> "no road from any plant";
+      case TONNES ->
+          "needs "
+              + shown(alone.tonnes(), Unit.TONNE)
+              + ", most a plant gives in a day "
+              + shown(mostTonnes(), Unit.TONNE);
+      case MIX_WINDOW ->
+          "too far from "
+              + kind.plant().name()
+              + ": no size of load is laid inside its mix window of "
+              + shown(kind.plant().mixWindowMinutes(), Unit.MINUTE);
+      case PLANT_HOURS ->
+          kind.plant().name() + " closes at " + kind.plant().closes() + ", before its last load";
+      case SHIFT ->
+          "needs "
+              + shown(verdict.dayMinutes(), Unit.MINUTE)
+              + " with set-up and the drive, longest shift "
+              + shown(longestShift(alone), Unit.MINUTE);
+      case NONE -> notPlaced();
+    };
+  }
+
+  /** The horizon had no room for it. */
+  String horizonFull() {
+    return "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+  }
+
+  /** It could be done, but the plan at hand has it on no day. */
+  String notPlaced() {
+    return "not put on any crew day";
+  }
+
+  private String noTrucks(WorkZone alone) {
+    return agency.plants().isEmpty()
+        ? "needs mix and the agency has no plant"
+        : "no crew that does " + treatments(alone) + " has a haul truck";
+  }
+
+  private double mostTonnes() {
+    return agency.plants().stream().mapToDouble(Plant::dailyTonnes).max().orElse(0);
+  }
+
+  private double longestShift(WorkZone zone) {
+    return agency.crews().stream()
+        .filter(c -> c.does().containsAll(zone.treatments()))
+        .mapToDouble(Crew::shiftMinutes)
+        .max()
+        .orElse(0);
+  }
+
+  private String shown(double value, Unit unit) {
+    return agency.units().show(value, unit).text();
+  }
+
+  private static String treatments(WorkZone zone) {
+    return zone.treatments().stream()
+        .map(LeftOutReasons::words)
+        .sorted()
+        .collect(Collectors.joining(" and "));
+  }
+
+  private static String machines(WorkZone zone) {
+    return zone.equipment().stream()
+        .map(LeftOutReasons::words)
+        .sorted()
+        .collect(Collectors.joining(", "));
+  }
+
+  private static String words(Enum<?> value) {
+    return value.name().toLowerCase(Locale.ROOT).replace('_', ' ');
+  }
+}

@@ -1,0 +1,153 @@
+package lanemend.crewdays;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.function.Consumer;
+import lanemend.inventory.Place;
+import lanemend.measure.Figure;
+import lanemend.patching.PatchDesign;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficPlan;
+
+/** Works one zone out again from its repairs; part of {@link PlanChecker}. */
+final class ZoneCheck {
+  /** Where crew and trucks drive to: the repair nearest the zone's middle. */
+  final Place drivenTo;
+
+  /** From first cone to last, trucks never waited for. */
+  final double minutes;
+
+  final double tonnes;
+  final double delayPerHour;
+
+  /** From the first cone to the first mix. */
+  final double untilMix;
+
+  /** From the first mix to the last. */
+  final double mixSpan;
+
+  /** Laying alone. */
+  final double laying;
+
+  final List<LocalDate> due = new ArrayList<>();
+
+  private final WorkZone zone;
+  private final List<PatchDesign> raw;
+  private final double from;
+  private final double to;
+  private final double longest;
+
+  ZoneCheck(PlanSettings plan, ZoneTraffic traffic, WorkZone zone, List<PatchDesign> raw) {
+    this.zone = zone;
+    this.raw = raw;
+    double low = Double.POSITIVE_INFINITY;
+    double high = Double.NEGATIVE_INFINITY;
+    double mix = 0;
+    double limit = Double.POSITIVE_INFINITY;
+    RoadSetting fastest = raw.get(0).setting();
+    for (PatchDesign r : raw) {
+      low = Math.min(low, r.defect().place().fromAlongM());
+      high = Math.max(high, r.defect().place().toAlongM());
+      mix += r.tonnes();
+      Double own = plan.maxZoneM().get(r.setting().roadClass());
+      limit = own == null ? limit : Math.min(limit, own);
+      double days = plan.dueDays().get(r.defect().severity());
+      days *= plan.dueFactor().getOrDefault(r.setting().roadClass(), 1.0);
+      due.add(r.defect().foundOn().plusDays(Math.round(days)));
+      boolean faster = r.setting().postedKmh() > fastest.postedKmh();
+      boolean busier =
+          r.setting().postedKmh() == fastest.postedKmh() && r.setting().aadt() > fastest.aadt();
+      fastest = faster || busier ? r.setting() : fastest;
+    }
+    from = low;
+    to = high;
+    tonnes = mix;
+    longest = limit;
+    drivenTo = nearest((low + high) / 2);
+    double clock = 0;
+    double firstMix = Double.NaN;
+    double lastMix = 0;
+    double lay = 0;
+    for (int i = 0; i < raw.size(); i++) {
+      clock += i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
+      double work = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
+      double own = layMinutes(raw.get(i), work);
+      if (raw.get(i).tonnes() > 0) {
+        double start = clock + (work - own) / 2;
+        firstMix = Double.isNaN(firstMix) ? start : firstMix;
+        lastMix = start + own;
+        lay += own;
+      }
+      clock += work;
+    }
+    TrafficPlan control = traffic.plan(fastest, to - from, clock);
+    minutes = control.setUpMinutes() + clock + control.takeDownMinutes();
+    delayPerHour = control.delayVehicleHoursPerHour();
+    untilMix = control.setUpMinutes() + firstMix;
+    mixSpan = lastMix - firstMix;
+    laying = lay;
+  }
+
+  private Place nearest(double middle) {
+    Place best = null;
+    double least = Double.POSITIVE_INFINITY;
+    for (PatchDesign r : raw) {
+      Place p = r.defect().place();
+      double off = Math.abs((p.fromAlongM() + p.toAlongM()) / 2 - middle);
+      if (off < least) {
+        least = off;
+        best = p;
+      }
+    }
+    return best;
+  }
+
+  private static double shift(Place a, Place b) {
+    double metresPerMinute = Zones.SHIFT_KMH * 1000 / 60;
+    return Zones.SHIFT_MINUTES + Math.max(0, b.fromAlongM() - a.toAlongM()) / metresPerMinute;
+  }
+
+  private static double layMinutes(PatchDesign r, double work) {
+    double rate =
+        r.figures().stream()
+            .filter(f -> f.name().equals("laydown rate"))
+            .mapToDouble(Figure::value)
+            .findFirst()
+            .orElse(0);
+    double lay = rate > 0 ? 60 * r.tonnes() / rate : work;
+    return Math.max(0.01, Math.min(lay, work));
+  }
+
+  /** Compares the zone as planned with the zone as it must be. */
+  void run(Consumer<String> say) {
+    String name = "zone " + zone.id();
+    for (PatchDesign r : raw) {
+      if (!r.defect().place().routeId().equals(zone.routeId())
+          || r.defect().lane().side() != zone.side()) {
+        say.accept(name + " holds " + r.defect().id() + " of another route or side");
+      }
+    }
+    for (int i = 1; i < raw.size(); i++) {
+      if (raw.get(i).defect().place().fromAlongM() < raw.get(i - 1).defect().place().fromAlongM()) {
+        say.accept(name + " does not go along the road");
+      }
+    }
+    if (to - from > longest + 1e-6) {
+      say.accept(name + " is " + (to - from) + " m long, longest allowed " + longest);
+    }
+    LocalDate first = due.stream().min(LocalDate::compareTo).orElseThrow();
+    if (!first.equals(zone.dueOn())) {
+      say.accept(name + " is given as due on " + zone.dueOn() + " and is due on " + first);
+    }
+    differs(say, name + " length", zone.lengthM(), to - from);
+    differs(say, name + " mix", zone.tonnes(), tonnes);
+    differs(say, name + " minutes", zone.workMinutes(), minutes);
+  }
+
+  private static void differs(Consumer<String> say, String what, double said, double right) {
+    if (!(Math.abs(said - right) <= 1e-6 * Math.max(1, Math.abs(right)))) {
+      say.accept(what + " is given as " + said + " and comes to " + right);
+    }
+  }
+}

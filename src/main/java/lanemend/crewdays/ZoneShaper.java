@@ -1,0 +1,112 @@
+package lanemend.crewdays;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import lanemend.network.Side;
+import lanemend.patching.PatchDesign;
+
+/**
+ * Groups repairs by route and side and cuts each row into work zones at least cost. A zone costs
+ * its set-up, take-down and shifts between patches at the crew's rate and the road-user delay while
+ * it stands; between zones the crew drives. The work itself is the same however it is cut.
+ */
+final class ZoneShaper {
+  private record Row(String routeId, Side side) {}
+
+  private final Agency agency;
+  private final Zones zoning;
+  private final CrewFit fit;
+
+  ZoneShaper(Agency agency, Zones zoning, CrewFit fit) {
+    this.agency = agency;
+    this.zoning = zoning;
+    this.fit = fit;
+  }
+
+  /**
+   * Work zones of all these repairs, each of which some crew can do alone in a day.
+   *
+   * @param places each defect's row in the legs
+   */
+  List<WorkZone> shape(List<PatchDesign> repairs, Map<String, Integer> places) {
+    Map<Row, List<PatchDesign>> rows = new LinkedHashMap<>();
+    repairs.stream()
+        .sorted(Zones.ALONG)
+        .forEach(
+            r ->
+                rows.computeIfAbsent(
+                        new Row(r.defect().place().routeId(), r.defect().lane().side()),
+                        key -> new ArrayList<>())
+                    .add(r));
+    List<WorkZone> zones = new ArrayList<>();
+    for (List<PatchDesign> row : rows.values()) {
+      ZoneFormer.ZoneCost cost = rowCost(row, places);
+      for (int[] span : ZoneFormer.cut(row.size(), cost)) {
+        zones.add(zoning.zone(row.subList(span[0], span[1])));
+      }
+    }
+    return zones;
+  }
+
+  /** What spans of one row cost. */
+  ZoneFormer.ZoneCost rowCost(List<PatchDesign> row, Map<String, Integer> places) {
+    return new RowCost(row, places);
+  }
+
+  private final class RowCost implements ZoneFormer.ZoneCost {
+    private final List<PatchDesign> row;
+    private final Map<String, Integer> places;
+
+    RowCost(List<PatchDesign> row, Map<String, Integer> places) {
+      this.row = row;
+      this.places = places;
+    }
+
+    @Override
+    public double zone(int from, int to) {
+      if (hopeless(from, to)) {
+        return Double.POSITIVE_INFINITY;
+      }
+      List<PatchDesign> repairs = row.subList(from, to);
+      WorkZone zone = zoning.zone(repairs);
+      CrewFit.Verdict verdict = fit.best(zone, places.get(Zones.anchor(repairs).defect().id()));
+      if (verdict.obstacle() != CrewFit.Obstacle.NONE) {
+        return Double.POSITIVE_INFINITY;
+      }
+      double work = repairs.stream().mapToDouble(PatchDesign::minutes).sum();
+      return crewRate(repairs) * (zone.workMinutes() - work) / 60
+          + CountyProblem.delayCost(agency.plan(), zone, zone.workMinutes());
+    }
+
+    @Override
+    public double link(int at) {
+      PatchDesign before = row.get(at - 1);
+      PatchDesign after = row.get(at);
+      double km =
+          Math.max(0, after.defect().place().fromAlongM() - before.defect().place().toAlongM())
+              / 1000;
+      double hours = km / (after.setting().postedKmh() * agency.plan().truckSpeedFactor());
+      return crewRate(List.of(after)) * hours + km * agency.plan().costPerKm().doubleValue();
+    }
+
+    @Override
+    public boolean hopeless(int from, int to) {
+      List<PatchDesign> repairs = row.subList(from, to);
+      double length = Zones.endAlongM(repairs) - repairs.get(0).defect().place().fromAlongM();
+      return length > zoning.maxLengthM(repairs) || Double.isInfinite(crewRate(repairs));
+    }
+
+    /** The cheapest crew that does all of it, an hour; infinite when none does. */
+    private double crewRate(List<PatchDesign> repairs) {
+      double least = Double.POSITIVE_INFINITY;
+      for (Crew crew : agency.crews()) {
+        if (repairs.stream().allMatch(r -> crew.does().contains(r.choice().treatment()))) {
+          least = Math.min(least, crew.costPerHour().doubleValue());
+        }
+      }
+      return least;
+    }
+  }
+}

@@ -1,0 +1,69 @@
+package lanemend.crewdays.routing;
+
+/**
+ * Prices one day in full: kilometres, minutes, waiting and cost. One per thread; results stand in
+ * its fields until the next call, so that the search allocates nothing.
+ */
+final class DayPrice {
+  private static final double EPS = 1e-7;
+
+  private final DayProblem p;
+  private final DayClock clock = new DayClock();
+  double km;
+
+  /** Driving and work. */
+  double busy;
+
+  double wait;
+  double cost;
+
+  DayPrice(DayProblem p) {
+    this.p = p;
+  }
+
+  /**
+   * Prices the stops {@code seq[0..size)} as one day, with stop {@code extra} put in before
+   * position {@code at} when {@code at >= 0}.
+   *
+   * @return false when the day breaks its limit, cannot do a stop, or finds the plant closed
+   */
+  boolean price(int kind, int date, int[] seq, int size, int at, int extra) {
+    DayKind k = p.kinds()[kind];
+    double[] service = p.service()[kind];
+    double[] stopCost = p.stopCost()[kind];
+    double[] late = p.late()[date];
+    ZoneSupply[] supply = p.supply() == null ? null : p.supply()[kind];
+    double[] legs = p.legs();
+    boolean timed = supply != null;
+    if (timed) {
+      clock.begin(k.mix());
+    }
+    km = 0;
+    busy = 0;
+    wait = 0;
+    cost = 0;
+    int n = at >= 0 ? size + 1 : size;
+    int depot = p.depotPlace(kind);
+    int from = depot;
+    for (int i = 0; i < n; i++) {
+      int stop = i == at ? extra : seq[at >= 0 && i > at ? i - 1 : i];
+      int leg = p.leg(from, stop);
+      km += legs[leg];
+      busy += legs[leg + 1] + service[stop];
+      cost += stopCost[stop] + late[stop];
+      if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
+        return false;
+      }
+      from = stop;
+    }
+    if (n > 0) {
+      int leg = p.leg(from, depot);
+      km += legs[leg];
+      busy += legs[leg + 1];
+      cost += k.fixedCost();
+      wait = timed ? clock.waited() : 0;
+    }
+    cost += k.costPerKm() * km + k.costPerMinute() * (busy + wait);
+    return busy + wait <= k.limitMinutes() + EPS;
+  }
+}

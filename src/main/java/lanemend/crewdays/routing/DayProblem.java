@@ -1,0 +1,82 @@
+package lanemend.crewdays.routing;
+
+/**
+ * Which stops may go on which day, and what that costs: all the search knows.
+ *
+ * <p>Places are numbered stops first, then depots. {@code legs} holds, for every pair of places
+ * {@code (a, b)}, kilometres at {@code 2 * (a * places + b)} and minutes right after it.
+ *
+ * @param stops number of stops
+ * @param depots number of depots
+ * @param legs km and minutes between places, {@link Double#POSITIVE_INFINITY} where there is no way
+ * @param kinds ways a day may be run
+ * @param slots days that may be used, each at most once
+ * @param service minutes at the stop, by kind and stop; infinite where this kind cannot do the stop
+ * @param stopCost cost of the stop besides its minutes, by kind and stop
+ * @param demand taken from the day's capacity and its source, by stop
+ * @param late cost of doing the stop on a date, by date and stop
+ * @param shared what days of one date share
+ * @param skipCost cost of leaving a stop out, by stop
+ * @param supply how a stop takes its mix, by kind and stop, null entries for stops without; null
+ *     when no stop takes any
+ */
+public record DayProblem(
+    int stops,
+    int depots,
+    double[] legs,
+    DayKind[] kinds,
+    Slot[] slots,
+    double[][] service,
+    double[][] stopCost,
+    double[] demand,
+    double[][] late,
+    Shared shared,
+    double[] skipCost,
+    ZoneSupply[][] supply) {
+
+  /**
+   * One day of one crew.
+   *
+   * @param date index of the calendar date
+   * @param group slots of a group differ in date only; lower dates come first
+   * @param kinds indices of the kinds it may be run as
+   */
+  public record Slot(int date, int group, int[] kinds) {}
+
+  /**
+   * Limits over all days of a date.
+   *
+   * @param machineBits machines a stop needs, a bit for each kind of machine, by stop
+   * @param machineLimit days of one date that may hold each machine, by date and machine
+   * @param sourceLimit most demand of one date from each source, by date and source
+   */
+  public record Shared(int[] machineBits, int[][] machineLimit, double[][] sourceLimit) {
+    /** Nothing is shared. */
+    public static Shared nothing(int stops, int dates) {
+      return new Shared(new int[stops], new int[dates][0], new double[dates][0]);
+    }
+  }
+
+  public int places() {
+    return stops + depots;
+  }
+
+  public int dates() {
+    return late.length;
+  }
+
+  /** Index into {@link #legs()} of the way from place {@code a} to place {@code b}. */
+  public int leg(int a, int b) {
+    return 2 * (a * (stops + depots) + b);
+  }
+
+  /** Place number of a kind's depot. */
+  public int depotPlace(int kind) {
+    return stops + kinds[kind].depot();
+  }
+
+  /** True when no day ever waits, so that minutes simply add up. */
+  public boolean additive() {
+    return supply == null;
+  }
+}

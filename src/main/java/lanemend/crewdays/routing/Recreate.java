@@ -1,0 +1,227 @@
+package lanemend.crewdays.routing;
+
+import java.util.SplittableRandom;
+
+/**
+ * Puts stops that are in no day back, each where it costs least, now and then blinking past a place
+ * (Christiaens and Vanden Berghe 2020). A stop for which there is no place, or whose cheapest place
+ * costs more than leaving it out, stays out.
+ */
+final class Recreate {
+  /** Chance to blink past a place. */
+  private static final double BLINK_RATE = 0.01;
+
+  private static final double EPS = 1e-7;
+
+  private final DayProblem p;
+  private final SplittableRandom random;
+  private final DayPrice price;
+  private final double[] key;
+  private final double[] nearestDepot;
+  private final double[] urgency;
+  private final boolean dated;
+  private final double blinkScale = 1 / Math.log(1 - BLINK_RATE);
+  private final int[][] groups;
+  private long blink;
+  private int bestSlot;
+  private int bestKind;
+  private int bestAt;
+  private double best;
+
+  Recreate(DayProblem p, SplittableRandom random) {
+    this.p = p;
+    this.random = random;
+    price = new DayPrice(p);
+    key = new double[p.stops()];
+    nearestDepot = new double[p.stops()];
+    urgency = new double[p.stops()];
+    dated = p.dates() > 1;
+    groups = DateSwap.groups(p);
+    for (int c = 0; c < p.stops(); c++) {
+      nearestDepot[c] = Double.POSITIVE_INFINITY;
+      for (int d = 0; d < p.depots(); d++) {
+        nearestDepot[c] = Math.min(nearestDepot[c], p.legs()[p.leg(p.stops() + d, c) + 1]);
+      }
+      urgency[c] = -p.late()[p.dates() - 1][c] - p.skipCost()[c];
+    }
+    blink = nextBlink();
+  }
+
+  private long nextBlink() {
+    return 1 + (long) (Math.log(1 - random.nextDouble()) * blinkScale);
+  }
+
+  /** Puts back what it can and settles how each changed day is best run. */
+  void apply(Solution s) {
+    sort(s);
+    int kept = 0;
+    int n = s.absentCount;
+    for (int i = 0; i < n; i++) {
+      int stop = s.absent[i];
+      find(s, stop);
+      if (bestSlot >= 0 && best < p.skipCost()[stop]) {
+        s.skipped -= p.skipCost()[stop];
+        if (s.size[bestSlot] == 0) {
+          s.setKind(bestSlot, bestKind);
+        }
+        s.insert(bestSlot, bestAt, stop);
+      } else {
+        s.absent[kept++] = stop;
+      }
+    }
+    s.absentCount = kept;
+    for (int i = 0; i < s.dirtyCount; i++) {
+      settleKind(s, s.dirty[i]);
+    }
+  }
+
+  /** Finds the cheapest place of one stop. */
+  private void find(Solution s, int stop) {
+    best = Double.POSITIVE_INFINITY;
+    bestSlot = -1;
+    for (int i = 0; i < s.activeCount; i++) {
+      int slot = s.active[i];
+      if (s.admits(slot, s.kind[slot], stop)) {
+        scan(s, slot, stop);
+      }
+    }
+    openNew(s, stop);
+  }
+
+  private void scan(Solution s, int slot, int stop) {
+    int k = s.kind[slot];
+    DayKind kind = p.kinds()[k];
+    int date = p.slots()[slot].date();
+    double service = p.service()[k][stop];
+    double base = p.stopCost()[k][stop] + p.late()[date][stop] + kind.costPerMinute() * service;
+    double perKm = kind.costPerKm();
+    double perMinute = kind.costPerMinute();
+    boolean timed = !p.additive();
+    // Waiting that is there now may go when a stop is put before it.
+    double slack = timed ? perMinute * s.wait[slot] : 0;
+    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    double[] legs = p.legs();
+    int places = p.places();
+    int[] seq = s.seq[slot];
+    int size = s.size[slot];
+    int depot = p.depotPlace(k);
+    int from = depot;
+    int stopRow = 2 * stop * places;
+    for (int at = 0; at <= size; at++) {
+      int to = at < size ? seq[at] : depot;
+      if (--blink == 0) {
+        blink = nextBlink();
+      } else {
+        int fromRow = 2 * from * places;
+        int in = fromRow + 2 * stop;
+        int out = stopRow + 2 * to;
+        int old = fromRow + 2 * to;
+        double minutes = legs[in + 1] + legs[out + 1] - legs[old + 1];
+        double cost = base + perKm * (legs[in] + legs[out] - legs[old]) + perMinute * minutes;
+        if (cost < best + slack && minutes <= room) {
+          if (timed) {
+            cost = timedCost(s, slot, at, stop);
+          }
+          if (cost < best) {
+            best = cost;
+            bestSlot = slot;
+            bestAt = at;
+          }
+        }
+      }
+      from = to;
+    }
+  }
+
+  private double timedCost(Solution s, int slot, int at, int stop) {
+    int date = p.slots()[slot].date();
+    boolean fits = price.price(s.kind[slot], date, s.seq[slot], s.size[slot], at, stop);
+    return fits ? price.cost - s.cost[slot] : Double.POSITIVE_INFINITY;
+  }
+
+  /** Tries the stop alone in the first free slot of each group that may take it. */
+  private void openNew(Solution s, int stop) {
+    for (int[] group : groups) {
+      if (--blink == 0) {
+        blink = nextBlink();
+        continue;
+      }
+      // Later dates of a group cost no less, so the first that may take it will do.
+      for (int i = 0; i < group.length; i++) {
+        if (s.size[group[i]] == 0 && tryEmpty(s, group[i], stop)) {
+          break;
+        }
+      }
+    }
+  }
+
+  private boolean tryEmpty(Solution s, int slot, int stop) {
+    DayProblem.Slot it = p.slots()[slot];
+    boolean any = false;
+    for (int k : it.kinds()) {
+      if (s.admits(slot, k, stop) && price.price(k, it.date(), s.seq[slot], 0, 0, stop)) {
+        any = true;
+        if (price.cost < best) {
+          best = price.cost;
+          bestSlot = slot;
+          bestAt = 0;
+          bestKind = k;
+        }
+      }
+    }
+    return any;
+  }
+
+  /** Runs the day in the cheapest way it can be run. */
+  void settleKind(Solution s, int slot) {
+    int[] kinds = p.slots()[slot].kinds();
+    if (kinds.length == 1 || s.size[slot] == 0) {
+      return;
+    }
+    int date = p.slots()[slot].date();
+    double cheapest = s.cost[slot] - EPS;
+    int to = -1;
+    for (int k : kinds) {
+      if (k != s.kind[slot]
+          && s.load[slot] <= p.kinds()[k].capacity() + EPS
+          && s.sourceAllows(slot, k)
+          && price.price(k, date, s.seq[slot], s.size[slot], -1, -1)
+          && price.cost < cheapest) {
+        cheapest = price.cost;
+        to = k;
+      }
+    }
+    if (to >= 0) {
+      s.setKind(slot, to);
+      s.refresh(slot);
+    }
+  }
+
+  /** Random, most demand, farthest, nearest first; most urgent first where dates matter. */
+  private void sort(Solution s) {
+    int draw = random.nextInt(dated ? 15 : 11);
+    for (int i = 0; i < s.absentCount; i++) {
+      int c = s.absent[i];
+      if (draw < 4) {
+        key[c] = random.nextDouble();
+      } else if (draw < 8) {
+        key[c] = -p.demand()[c];
+      } else if (draw < 10) {
+        key[c] = -nearestDepot[c];
+      } else if (draw < 11) {
+        key[c] = nearestDepot[c];
+      } else {
+        key[c] = urgency[c];
+      }
+    }
+    for (int i = 1; i < s.absentCount; i++) {
+      int c = s.absent[i];
+      int j = i - 1;
+      while (j >= 0 && key[s.absent[j]] > key[c]) {
+        s.absent[j + 1] = s.absent[j];
+        j--;
+      }
+      s.absent[j + 1] = c;
+    }
+  }
+}

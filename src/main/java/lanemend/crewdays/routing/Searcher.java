@@ -1,0 +1,104 @@
+package lanemend.crewdays.routing;
+
+import java.util.SplittableRandom;
+import java.util.concurrent.atomic.AtomicBoolean;
+
+/** One thread's simulated annealing over ruined and recreated days. */
+final class Searcher {
+  /** Iterations between looks at the clock and at whether to stop. */
+  private static final int CLOCK_STEP = 64;
+
+  /** Share of moves that exchange two dates, where there are dates. */
+  private static final double DATE_SWAP_RATE = 0.05;
+
+  private final SplittableRandom random;
+  private final Ruin ruin;
+  private final Recreate recreate;
+  private final DateSwap dateSwap;
+  private final double swapRate;
+  private final AtomicBoolean stop;
+  private final Solution work;
+  final Solution current;
+  final Solution best;
+  long iterations;
+
+  Searcher(DayProblem p, int[][] near, Solution start, long seed, AtomicBoolean stop) {
+    this.stop = stop;
+    random = new SplittableRandom(seed);
+    ruin = new Ruin(p, near, random);
+    recreate = new Recreate(p, random);
+    dateSwap = new DateSwap(p, random);
+    swapRate = p.dates() > 1 ? DATE_SWAP_RATE : 0;
+    work = new Solution(p);
+    current = new Solution(p);
+    best = new Solution(p);
+    adopt(start);
+    best.takeAll(start);
+  }
+
+  /** Goes on from another solution. */
+  void adopt(Solution other) {
+    current.takeAll(other);
+    work.takeAll(other);
+    work.clean();
+    current.clean();
+  }
+
+  /** Runs a number of iterations while the temperature falls from one value to another. */
+  void run(long count, double from, double to) {
+    double cool = Math.pow(to / from, 1.0 / count);
+    double temperature = from;
+    for (long i = 0; i < count && !(i % CLOCK_STEP == 0 && stop.get()); i++) {
+      step(temperature);
+      temperature *= cool;
+    }
+    settle();
+  }
+
+  /** Runs until a time ({@link System#nanoTime}) while the temperature falls. */
+  void runUntil(long start, long end, double from, double to) {
+    long now = System.nanoTime();
+    while (now < end && !stop.get()) {
+      double share = (double) Math.max(0, now - start) / (end - start);
+      double temperature = from * Math.pow(to / from, share);
+      for (int i = 0; i < CLOCK_STEP; i++) {
+        step(temperature);
+      }
+      now = System.nanoTime();
+    }
+    settle();
+  }
+
+  private void settle() {
+    current.retotal();
+    work.retotal();
+  }
+
+  private void step(double temperature) {
+    iterations++;
+    if (swapRate > 0 && random.nextDouble() < swapRate) {
+      if (!dateSwap.apply(work)) {
+        undo();
+        return;
+      }
+    } else {
+      ruin.apply(work);
+      recreate.apply(work);
+    }
+    double bar = current.total() - temperature * Math.log(1 - random.nextDouble());
+    if (work.total() < bar) {
+      current.take(work, work.dirty, work.dirtyCount);
+      work.clean();
+      if (current.total() < best.total() - 1e-9) {
+        best.takeAll(current);
+      }
+    } else {
+      undo();
+    }
+  }
+
+  private void undo() {
+    work.take(current, work.dirty, work.dirtyCount);
+    work.clean();
+  }
+}

@@ -1,0 +1,331 @@
+package lanemend.crewdays.routing;
+
+import java.util.Arrays;
+
+/**
+ * Days under search: which stops in which slot in which order, with what they use of everything
+ * shared. Changed slots are remembered, so that taking a change over, or back, copies only those.
+ */
+final class Solution {
+  private static final double EPS = 1e-7;
+
+  final DayProblem p;
+  final int[][] seq;
+  final int[] size;
+  final int[] kind;
+  final double[] load;
+  final double[] busy;
+  final double[] wait;
+  final double[] cost;
+
+  /** Slot of each stop, or -1. */
+  final int[] slotOf;
+
+  /** Stops in no slot. */
+  final int[] absent;
+
+  int absentCount;
+
+  /** Slots in use, in no order that means anything. */
+  final int[] active;
+
+  int activeCount;
+  private final int[] activeAt;
+
+  final int machines;
+  private final int sources;
+  private final int[] slotMachine;
+  private final int[] dateMachine;
+  private final double[] dateSource;
+
+  final int[] dirty;
+  int dirtyCount;
+  private final boolean[] isDirty;
+  private final DayPrice price;
+
+  /** Cost of the days. */
+  double days;
+
+  /** Cost of what is left out. */
+  double skipped;
+
+  Solution(DayProblem p) {
+    this.p = p;
+    int slots = p.slots().length;
+    seq = new int[slots][4];
+    size = new int[slots];
+    kind = new int[slots];
+    load = new double[slots];
+    busy = new double[slots];
+    wait = new double[slots];
+    cost = new double[slots];
+    slotOf = new int[p.stops()];
+    absent = new int[p.stops()];
+    active = new int[slots];
+    activeAt = new int[slots];
+    machines = p.shared().machineLimit().length == 0 ? 0 : p.shared().machineLimit()[0].length;
+    sources = p.shared().sourceLimit().length == 0 ? 0 : p.shared().sourceLimit()[0].length;
+    slotMachine = new int[slots * machines];
+    dateMachine = new int[p.dates() * machines];
+    dateSource = new double[p.dates() * sources];
+    dirty = new int[slots];
+    isDirty = new boolean[slots];
+    price = new DayPrice(p);
+    Arrays.fill(slotOf, -1);
+    Arrays.fill(activeAt, -1);
+    for (int s = 0; s < slots; s++) {
+      kind[s] = p.slots()[s].kinds()[0];
+    }
+    for (int c = 0; c < p.stops(); c++) {
+      absent[absentCount++] = c;
+      skipped += p.skipCost()[c];
+    }
+  }
+
+  double total() {
+    return days + skipped;
+  }
+
+  /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
+  boolean admits(int slot, int asKind, int stop) {
+    DayKind k = p.kinds()[asKind];
+    double demand = p.demand()[stop];
+    if (p.service()[asKind][stop] == Double.POSITIVE_INFINITY
+        || load[slot] + demand > k.capacity() + EPS) {
+      return false;
+    }
+    int date = p.slots()[slot].date();
+    if (sources > 0 && k.source() >= 0 && demand > 0) {
+      double used = dateSource[date * sources + k.source()];
+      if (used + demand > p.shared().sourceLimit()[date][k.source()] + EPS) {
+        return false;
+      }
+    }
+    return machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]);
+  }
+
+  private boolean machinesFree(int slot, int date, int bits) {
+    int[] limit = p.shared().machineLimit()[date];
+    for (int m = 0; m < machines; m++) {
+      if ((bits >> m & 1) != 0
+          && slotMachine[slot * machines + m] == 0
+          && dateMachine[date * machines + m] >= limit[m]) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Puts a stop into a slot before position {@code at} and prices the slot anew. */
+  void insert(int slot, int at, int stop) {
+    touch(slot);
+    if (size[slot] == seq[slot].length) {
+      seq[slot] = Arrays.copyOf(seq[slot], 2 * size[slot]);
+    }
+    int[] s = seq[slot];
+    System.arraycopy(s, at, s, at + 1, size[slot] - at);
+    s[at] = stop;
+    size[slot]++;
+    if (size[slot] == 1) {
+      activate(slot);
+    }
+    slotOf[stop] = slot;
+    use(slot, stop, 1);
+    refresh(slot);
+  }
+
+  /**
+   * True when an empty slot, run as {@code asKind}, has room for all these stops apart from time.
+   */
+  boolean admitsAll(int slot, int asKind, int[] stops, int count) {
+    DayKind k = p.kinds()[asKind];
+    int date = p.slots()[slot].date();
+    double demand = 0;
+    int bits = 0;
+    for (int i = 0; i < count; i++) {
+      if (p.service()[asKind][stops[i]] == Double.POSITIVE_INFINITY) {
+        return false;
+      }
+      demand += p.demand()[stops[i]];
+      bits |= p.shared().machineBits()[stops[i]];
+    }
+    boolean source =
+        sources == 0
+            || k.source() < 0
+            || dateSource[date * sources + k.source()] + demand
+                <= p.shared().sourceLimit()[date][k.source()] + EPS;
+    return source && demand <= k.capacity() + EPS && machinesFree(slot, date, bits);
+  }
+
+  /** Takes a stop out of its day and counts it as left out. */
+  void leaveOut(int slot, int at) {
+    int stop = seq[slot][at];
+    absent[absentCount++] = stop;
+    skipped += p.skipCost()[stop];
+    removeAt(slot, at);
+  }
+
+  /** Takes a stop out; {@link #refresh} must follow before the slot's cost is read. */
+  void removeAt(int slot, int at) {
+    touch(slot);
+    int[] s = seq[slot];
+    int stop = s[at];
+    size[slot]--;
+    System.arraycopy(s, at + 1, s, at, size[slot] - at);
+    slotOf[stop] = -1;
+    use(slot, stop, -1);
+    if (size[slot] == 0) {
+      deactivate(slot);
+      load[slot] = 0;
+    }
+  }
+
+  private void use(int slot, int stop, int sign) {
+    double demand = p.demand()[stop];
+    load[slot] += sign * demand;
+    int date = p.slots()[slot].date();
+    int source = p.kinds()[kind[slot]].source();
+    if (sources > 0 && source >= 0) {
+      dateSource[date * sources + source] += sign * demand;
+    }
+    int bits = machines == 0 ? 0 : p.shared().machineBits()[stop];
+    for (int m = 0; m < machines; m++) {
+      if ((bits >> m & 1) != 0) {
+        int i = slot * machines + m;
+        int before = slotMachine[i];
+        slotMachine[i] += sign;
+        if (before == 0) {
+          dateMachine[date * machines + m]++;
+        } else if (slotMachine[i] == 0) {
+          dateMachine[date * machines + m]--;
+        }
+      }
+    }
+  }
+
+  /** Runs the slot as another kind; the caller has made sure that it can. */
+  void setKind(int slot, int to) {
+    touch(slot);
+    if (size[slot] > 0 && sources > 0) {
+      int date = p.slots()[slot].date();
+      int from = p.kinds()[kind[slot]].source();
+      if (from >= 0) {
+        dateSource[date * sources + from] -= load[slot];
+      }
+      if (p.kinds()[to].source() >= 0) {
+        dateSource[date * sources + p.kinds()[to].source()] += load[slot];
+      }
+    }
+    kind[slot] = to;
+  }
+
+  /** True when the date's source still has room if the slot changes to this kind. */
+  boolean sourceAllows(int slot, int to) {
+    int source = p.kinds()[to].source();
+    if (sources == 0 || source < 0 || source == p.kinds()[kind[slot]].source()) {
+      return true;
+    }
+    int date = p.slots()[slot].date();
+    return dateSource[date * sources + source] + load[slot]
+        <= p.shared().sourceLimit()[date][source] + EPS;
+  }
+
+  /**
+   * Prices a slot anew and keeps the total in step.
+   *
+   * @return false when the day breaks its limits
+   */
+  boolean refresh(int slot) {
+    days -= cost[slot];
+    boolean fits = price.price(kind[slot], p.slots()[slot].date(), seq[slot], size[slot], -1, -1);
+    busy[slot] = price.busy;
+    wait[slot] = price.wait;
+    cost[slot] = size[slot] == 0 ? 0 : price.cost;
+    days += cost[slot];
+    return fits;
+  }
+
+  /** Adds every cost up anew, against rounding drift. */
+  void retotal() {
+    double sum = 0;
+    for (int i = 0; i < cost.length; i++) {
+      sum += cost[i];
+    }
+    days = sum;
+  }
+
+  private void touch(int slot) {
+    if (!isDirty[slot]) {
+      isDirty[slot] = true;
+      dirty[dirtyCount++] = slot;
+    }
+  }
+
+  private void activate(int slot) {
+    activeAt[slot] = activeCount;
+    active[activeCount++] = slot;
+  }
+
+  private void deactivate(int slot) {
+    int at = activeAt[slot];
+    int last = active[--activeCount];
+    active[at] = last;
+    activeAt[last] = at;
+    activeAt[slot] = -1;
+  }
+
+  /** Forgets which slots changed. */
+  void clean() {
+    for (int i = 0; i < dirtyCount; i++) {
+      isDirty[dirty[i]] = false;
+    }
+    dirtyCount = 0;
+  }
+
+  /** Makes this equal to {@code other} in the slots listed, and in what is left out. */
+  void take(Solution other, int[] slots, int count) {
+    for (int i = 0; i < count; i++) {
+      takeSlot(other, slots[i]);
+    }
+    System.arraycopy(other.absent, 0, absent, 0, other.absentCount);
+    absentCount = other.absentCount;
+    for (int i = 0; i < absentCount; i++) {
+      slotOf[absent[i]] = -1;
+    }
+    System.arraycopy(other.dateMachine, 0, dateMachine, 0, dateMachine.length);
+    System.arraycopy(other.dateSource, 0, dateSource, 0, dateSource.length);
+    days = other.days;
+    skipped = other.skipped;
+  }
+
+  /** Makes this equal to {@code other}. */
+  void takeAll(Solution other) {
+    for (int s = 0; s < size.length; s++) {
+      takeSlot(other, s);
+    }
+    take(other, dirty, 0);
+  }
+
+  private void takeSlot(Solution other, int slot) {
+    int n = other.size[slot];
+    if (seq[slot].length < n) {
+      seq[slot] = new int[other.seq[slot].length];
+    }
+    System.arraycopy(other.seq[slot], 0, seq[slot], 0, n);
+    if (size[slot] == 0 && n > 0) {
+      activate(slot);
+    } else if (size[slot] > 0 && n == 0) {
+      deactivate(slot);
+    }
+    size[slot] = n;
+    kind[slot] = other.kind[slot];
+    load[slot] = other.load[slot];
+    busy[slot] = other.busy[slot];
+    wait[slot] = other.wait[slot];
+    cost[slot] = other.cost[slot];
+    for (int i = 0; i < n; i++) {
+      slotOf[seq[slot][i]] = slot;
+    }
+    System.arraycopy(other.slotMachine, slot * machines, slotMachine, slot * machines, machines);
+  }
+}

@@ -1,0 +1,136 @@
+package lanemend.exchange;
+
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.stream.Collectors;
+import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.Plan;
+import lanemend.crewdays.WorkZone;
+import lanemend.measure.Conversion;
+import lanemend.measure.UnitSystem;
+import lanemend.network.Locator;
+import lanemend.network.Network;
+
+/**
+ * A plan for whoever keeps it in a spreadsheet or on a map. It is not read back: a plan is worked
+ * out, not entered.
+ */
+public final class PlanExport {
+  private final PlaceColumns places;
+  private final boolean us;
+
+  /**
+   * @param units of tons and distances
+   */
+  public PlanExport(Network network, Locator locator, UnitSystem units) {
+    this.places = new PlaceColumns(network, locator);
+    this.us = units == UnitSystem.US_CUSTOMARY;
+  }
+
+  /**
+   * One row per crew and day.
+   *
+   * @throws ExchangeException when the file cannot be written
+   */
+  public void crewDays(Path target, Plan plan) {
+    new ExportTable<CrewDay>()
+        .column("date", CrewDay::date)
+        .column("crew", d -> d.crew().id())
+        .column("crew_name", d -> d.crew().name())
+        .column("plant", CrewDay::plantId)
+        .column("trucks", CrewDay::trucks)
+        .column("stops", d -> d.stops().size())
+        .column("leave_yard", CrewDay::leaveYard)
+        .column("back_at_yard", CrewDay::backAtYard)
+        .column(us ? "tons" : "tonnes", d -> tons(d.tonnes()))
+        .column(
+            us ? "drive_miles" : "drive_km",
+            d -> rounded(us ? d.driveKm() * 1_000 / Conversion.M_PER_MILE : d.driveKm()))
+        .write(target, plan.days());
+  }
+
+  private record StopOfDay(CrewDay day, int number, CrewDay.Stop stop) {
+    WorkZone zone() {
+      return stop.zone();
+    }
+  }
+
+  /**
+   * One row per stop, with its zone as a line.
+   *
+   * @throws ExchangeException when the file cannot be written
+   */
+  public void stops(Path target, Plan plan) {
+    List<StopOfDay> stops = new ArrayList<>();
+    for (CrewDay day : plan.days()) {
+      for (CrewDay.Stop stop : day.stops()) {
+        stops.add(new StopOfDay(day, day.stops().indexOf(stop) + 1, stop));
+      }
+    }
+    new ExportTable<StopOfDay>()
+        .column("date", s -> s.day().date())
+        .column("crew", s -> s.day().crew().id())
+        .column("stop", StopOfDay::number)
+        .column("zone", s -> s.zone().id())
+        .column("route", s -> places.name(s.zone().routeId()))
+        .column("direction", s -> places.direction(s.zone().routeId()))
+        .column("side", s -> lower(s.zone().side()))
+        .column("milepost_from", s -> places.milepost(s.zone().routeId(), s.zone().fromAlongM()))
+        .column("milepost_to", s -> places.milepost(s.zone().routeId(), s.zone().toAlongM()))
+        .column("longitude", s -> degrees(s.zone(), 0))
+        .column("latitude", s -> degrees(s.zone(), 1))
+        .column("drive_minutes", s -> rounded(s.stop().driveMinutes()))
+        .column("arrive", s -> s.stop().arrive())
+        .column("depart", s -> s.stop().depart())
+        .column("first_load_leaves_plant", s -> s.stop().firstLoadLeavesPlant())
+        .column("work_minutes", s -> rounded(s.zone().workMinutes()))
+        .column(us ? "tons" : "tonnes", s -> tons(s.zone().tonnes()))
+        .column("due_on", s -> s.zone().dueOn())
+        .column("treatments", s -> treatments(s.zone()))
+        .column("defects", s -> defects(s.zone()))
+        .shape(s -> places.stretch(s.zone().routeId(), s.zone().fromAlongM(), s.zone().toAlongM()))
+        .write(target, stops);
+  }
+
+  /**
+   * One row per repair that is in no crew day.
+   *
+   * @throws ExchangeException when the file cannot be written
+   */
+  public void leftOut(Path target, Plan plan) {
+    new ExportTable<Plan.LeftOut>()
+        .column("defect", Plan.LeftOut::defectId)
+        .column("reason", Plan.LeftOut::reason)
+        .write(target, plan.leftOut());
+  }
+
+  private Double degrees(WorkZone zone, int axis) {
+    return Double.valueOf(ExportTable.degrees(places.lonLat(zone.x(), zone.y())[axis]));
+  }
+
+  private Double tons(double tonnes) {
+    return rounded(us ? tonnes / Conversion.T_PER_SHORT_TON : tonnes);
+  }
+
+  /** To two decimals: a plan promises no more. */
+  private static Double rounded(double value) {
+    return Math.rint(value * 100) / 100;
+  }
+
+  private static String treatments(WorkZone zone) {
+    return zone.treatments().stream()
+        .map(PlanExport::lower)
+        .sorted()
+        .collect(Collectors.joining(";"));
+  }
+
+  private static String defects(WorkZone zone) {
+    return zone.repairs().stream().map(r -> r.defect().id()).collect(Collectors.joining(";"));
+  }
+
+  private static String lower(Enum<?> e) {
+    return e.name().toLowerCase(Locale.ROOT);
+  }
+}

@@ -1,0 +1,85 @@
+package lanemend.patching;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import lanemend.inventory.Defect;
+
+/** Turns a defect on its road into a repair that can be ordered, manned and laid. */
+public final class PatchDesigner {
+  private final TreatmentRules rules;
+  private final PatchSettings settings;
+
+  /**
+   * A designer.
+   *
+   * @param rules the agency's treatment table, or {@link TreatmentRules#standard()}
+   * @param settings the agency's constants, or {@link PatchSettings#standard()}
+   */
+  public PatchDesigner(TreatmentRules rules, PatchSettings settings) {
+    this.rules = rules;
+    this.settings = settings;
+  }
+
+  /**
+   * Treatment, quantities, minutes, machines, lay-down plan and cautions.
+   *
+   * @throws IllegalArgumentException when a dimension of the defect or road is negative, missing or
+   *     infinite; the message names it
+   */
+  public PatchDesign design(Defect defect, RoadSetting setting) {
+    check(defect, "length", defect.lengthM(), 0);
+    check(defect, "width", defect.widthM(), 0);
+    check(defect, "depth", defect.depthM(), 0);
+    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
+    TreatmentChoice choice = rules.choose(defect, setting);
+    Repair repair = repair(choice.treatment(), defect, setting);
+    Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
+    equipment.addAll(repair.equipment());
+    if (choice.treatment() != Treatment.DEFER_TO_OVERLAY
+        && TrafficPlanner.needsArrowBoard(setting)) {
+      equipment.add(Equipment.ARROW_BOARD);
+    }
+    List<String> cautions = new ArrayList<>(repair.notes());
+    cautions.addAll(Cautions.of(choice.treatment(), equipment));
+    return new PatchDesign(
+        defect,
+        setting,
+        choice,
+        repair.figures(),
+        repair.steps(),
+        equipment,
+        repair.layDown(),
+        cautions);
+  }
+
+  private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {
+    return switch (treatment) {
+      case BLADE_PATCH -> BladePatch.of(defect, setting, settings);
+      case HAND_PATCH -> HandPatch.of(defect, settings);
+      case DIG_OUT_AND_REBUILD -> DigOutPatch.of(defect, settings);
+      case EDGE_REPAIR -> EdgeRepair.of(defect, settings);
+      case CRACK_TREATMENT -> CrackSeal.of(defect, settings);
+      case SURFACE_TREATMENT -> SurfaceSeal.of(defect, settings);
+      case DEFER_TO_OVERLAY ->
+          new Repair(List.of(), List.of(), Set.of(), Optional.empty(), List.of());
+    };
+  }
+
+  private static void check(Defect defect, String what, double value, double least) {
+    if (!(value >= least) || Double.isInfinite(value)) {
+      throw new IllegalArgumentException(
+          "defect "
+              + defect.id()
+              + ": "
+              + what
+              + " is "
+              + value
+              + " m; "
+              + (least > 0 ? "more than 0" : "0 or more")
+              + " is expected");
+    }
+  }
+}

@@ -1,0 +1,182 @@
+package lanemend.sample;
+
+import com.fasterxml.jackson.databind.node.ArrayNode;
+import com.fasterxml.jackson.databind.node.JsonNodeFactory;
+import com.fasterxml.jackson.databind.node.ObjectNode;
+import java.util.List;
+
+/** The invented agency: two yards, one plant, three crews, shared machines, one plan to make. */
+final class AgencyFacts {
+  static final String FIRST_DAY = "2026-05-04";
+  static final int CALENDAR_DAYS = 42;
+
+  private final Roads roads;
+  private final ObjectNode root = JsonNodeFactory.instance.objectNode();
+
+  private AgencyFacts(Roads roads) {
+    this.roads = roads;
+  }
+
+  /** The agency file's content. */
+  static ObjectNode write(Roads roads) {
+    AgencyFacts a = new AgencyFacts(roads);
+    a.root.put("name", Terrain.COUNTY + " Road Department (invented)").put("units", "us");
+    a.yards();
+    a.plant();
+    a.crews();
+    a.equipment();
+    a.plan();
+    return a.root;
+  }
+
+  /** Beside a state route, some way from a town's middle. */
+  private LonLat beside(String route, Pt near) {
+    List<Pt> line = roads.of(route).get(0).draft().points();
+    int i = Curves.nearest(line, near);
+    return LonLat.of(line.get(i).step(Curves.heading(line, i) - StrictMath.PI / 2, 55));
+  }
+
+  private void yards() {
+    ArrayNode yards = root.putArray("yards");
+    Terrain t = roads.terrain();
+    Pt seat = t.town("Ombrel").middle();
+    Pt north = t.town("Pellwick").middle();
+    place(yards.addObject(), "Y1", "Ombrel yard", beside(StateRoads.CROSS, seat.plus(1_500, 0)));
+    place(yards.addObject(), "Y2", "Pellwick yard", beside(StateRoads.NORTH, north.plus(900, 0)));
+  }
+
+  private static ObjectNode place(ObjectNode node, String id, String name, LonLat at) {
+    return node.put("id", id)
+        .put("name", name)
+        .put("longitude", at.lon())
+        .put("latitude", at.lat());
+  }
+
+  private void plant() {
+    ObjectNode plant = root.putArray("plants").addObject();
+    Pt near = roads.terrain().at(0.70, 0.5);
+    place(plant, "P1", "Slatefork hot mix plant", beside(StateRoads.CROSS, near))
+        .put("opens", "06:30")
+        .put("closes", "16:00")
+        .put("daily_tons", 260)
+        .put("load_minutes", 7)
+        .put("mix_window_minutes", 100)
+        .put("price_per_ton", 92);
+  }
+
+  private void crews() {
+    ArrayNode crews = root.putArray("crews");
+    crew(
+        crews,
+        "C1",
+        "Blade crew",
+        "Y1",
+        4,
+        1_150,
+        "2026-05-15",
+        "blade_patch",
+        "dig_out_and_rebuild",
+        "surface_treatment");
+    crew(
+        crews,
+        "C2",
+        "North crew",
+        "Y2",
+        3,
+        940,
+        "2026-05-22",
+        "blade_patch",
+        "hand_patch",
+        "edge_repair",
+        "surface_treatment");
+    crew(
+        crews,
+        "C3",
+        "Hand and crack crew",
+        "Y1",
+        2,
+        520,
+        "2026-05-29",
+        "hand_patch",
+        "edge_repair",
+        "crack_treatment");
+  }
+
+  private static void crew(
+      ArrayNode crews,
+      String id,
+      String name,
+      String yard,
+      int trucks,
+      int costPerHour,
+      String dayOff,
+      String... does) {
+    ObjectNode crew =
+        crews
+            .addObject()
+            .put("id", id)
+            .put("name", name)
+            .put("yard", yard)
+            .put("shift_start", "07:00")
+            .put("shift_hours", 10)
+            .put("trucks", trucks)
+            .put("cost_per_hour", costPerHour);
+    texts(crew.putArray("does"), does);
+    texts(crew.putArray("days_off"), dayOff);
+  }
+
+  private static void texts(ArrayNode array, String... values) {
+    for (String v : values) {
+      array.add(v);
+    }
+  }
+
+  private void equipment() {
+    ArrayNode machines = root.putArray("equipment");
+    machine(machines, "G1", "motor_grader");
+    machine(machines, "G2", "motor_grader", "2026-05-13", "2026-05-14");
+    machine(machines, "T1", "distributor");
+    machine(machines, "T2", "distributor", "2026-05-20");
+    for (int i = 1; i <= 3; i++) {
+      machine(machines, "B" + i, "broom");
+      machine(machines, "R" + i, "roller");
+      machine(machines, "L" + i, "loader");
+      machine(machines, "A" + i, "arrow_board");
+      machine(machines, "V" + i, "plate_compactor");
+    }
+    machine(machines, "S1", "pavement_saw");
+    machine(machines, "S2", "pavement_saw");
+    machine(machines, "K1", "crack_kettle", "2026-06-01", "2026-06-02");
+  }
+
+  private static void machine(ArrayNode machines, String id, String kind, String... out) {
+    ObjectNode m = machines.addObject().put("id", id).put("kind", kind);
+    texts(m.putArray("out_of_service"), out);
+  }
+
+  private void plan() {
+    ObjectNode plan = root.putObject("plan");
+    plan.put("first_day", FIRST_DAY).put("calendar_days", CALENDAR_DAYS);
+    texts(plan.putArray("workdays"), "monday", "tuesday", "wednesday", "thursday", "friday");
+    texts(plan.putArray("blackout"), "2026-05-25");
+    plan.putObject("due_days").put("high", 55).put("medium", 80).put("low", 150);
+    plan.putObject("due_factor")
+        .put("freeway", 0.8)
+        .put("arterial", 0.9)
+        .put("collector", 1.0)
+        .put("local", 1.2);
+    plan.putObject("max_zone_ft")
+        .put("freeway", 5_280)
+        .put("arterial", 3_960)
+        .put("collector", 2_640)
+        .put("local", 2_640);
+    plan.put("truck_payload_tons", 14)
+        .put("truck_speed_factor", 0.9)
+        .put("dump_minutes", 5)
+        .put("truck_cost_per_hour", 105)
+        .put("cost_per_mile", 4.2)
+        .put("delay_cost_per_vehicle_hour", 24)
+        .put("late_per_day", 180)
+        .put("currency", "USD");
+  }
+}

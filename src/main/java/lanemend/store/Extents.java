@@ -1,0 +1,90 @@
+package lanemend.store;
+
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.IdentityHashMap;
+import java.util.Map;
+import org.locationtech.jts.geom.Envelope;
+import org.locationtech.jts.io.ParseException;
+
+/**
+ * What {@code gpkg_contents} says of the layers a change touched: when, and how far they reach.
+ * Rows that came widen the extent; only after an update or a delete is it worked out anew, since
+ * that reads the whole layer.
+ */
+final class Extents {
+  private final IdentityHashMap<Table, Envelope> grown = new IdentityHashMap<>();
+  private final IdentityHashMap<Table, Boolean> anew = new IdentityHashMap<>();
+
+  void grow(Table table, Object[] values) {
+    Envelope box = grown.computeIfAbsent(table, t -> new Envelope());
+    if (table.spatial() && values[0] instanceof byte[] blob) {
+      try {
+        box.expandToInclude(GeoBlob.bounds(blob));
+      } catch (ParseException e) {
+        throw new IllegalStateException("a geometry written here cannot be read back", e);
+      }
+    }
+  }
+
+  void shrink(Table table) {
+    grown.computeIfAbsent(table, t -> new Envelope());
+    anew.put(table, true);
+  }
+
+  void write(Session session, String at) throws SQLException {
+    for (Map.Entry<Table, Envelope> e : grown.entrySet()) {
+      Table table = e.getKey();
+      session
+          .statement(
+              "UPDATE gpkg_contents SET last_change = ? WHERE table_name = ?", at, table.name())
+          .executeUpdate();
+      if (table.spatial() && anew.containsKey(table)) {
+        set(session, table, whole(session, table));
+      } else if (table.spatial() && !e.getValue().isNull()) {
+        Envelope box = new Envelope(e.getValue());
+        box.expandToInclude(said(session, table));
+        set(session, table, box);
+      }
+    }
+  }
+
+  private static Envelope whole(Session session, Table table) throws SQLException {
+    return box(
+        session.statement(
+            "SELECT min(ST_MinX(geom)), max(ST_MaxX(geom)), min(ST_MinY(geom)), max(ST_MaxY(geom))"
+                + " FROM "
+                + table.name()));
+  }
+
+  private static Envelope said(Session session, Table table) throws SQLException {
+    return box(
+        session.statement(
+            "SELECT min_x, max_x, min_y, max_y FROM gpkg_contents WHERE table_name = ?",
+            table.name()));
+  }
+
+  private static Envelope box(PreparedStatement query) throws SQLException {
+    try (ResultSet r = query.executeQuery()) {
+      if (!r.next() || r.getObject(1) == null) {
+        return new Envelope();
+      }
+      return new Envelope(r.getDouble(1), r.getDouble(2), r.getDouble(3), r.getDouble(4));
+    }
+  }
+
+  private static void set(Session session, Table table, Envelope box) throws SQLException {
+    boolean none = box.isNull();
+    session
+        .statement(
+            "UPDATE gpkg_contents SET min_x = ?, max_x = ?, min_y = ?, max_y = ?"
+                + " WHERE table_name = ?",
+            none ? null : box.getMinX(),
+            none ? null : box.getMaxX(),
+            none ? null : box.getMinY(),
+            none ? null : box.getMaxY(),
+            table.name())
+        .executeUpdate();
+  }
+}

@@ -1,0 +1,148 @@
+package lanemend.store;
+
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import lanemend.crewdays.Assignment;
+import lanemend.inventory.Defect;
+import lanemend.inventory.Finding;
+import lanemend.inventory.PastPatch;
+import lanemend.inventory.RoadAttribute;
+import lanemend.network.CalibrationPost;
+import lanemend.network.Connector;
+import lanemend.network.Network;
+import lanemend.network.Route;
+
+/**
+ * The store as it was at one moment: what one {@link Store#read} sees, whatever is written
+ * meanwhile. Use it only inside the call it was given to.
+ */
+public final class Snapshot {
+  private final Session session;
+  private final String crsWkt;
+
+  Snapshot(Session session, String crsWkt) {
+    this.session = session;
+    this.crsWkt = crsWkt;
+  }
+
+  /** All current roads: routes whose edition has no end, and connectors. */
+  public Network network() {
+    Map<String, Route> routes = new LinkedHashMap<>();
+    for (Stored<Route> r : routeRows().select(" WHERE valid_to IS NULL")) {
+      routes.put(r.value().id(), r.value());
+    }
+    return new Network(crsWkt, routes, connectors().all());
+  }
+
+  /** The current edition of one route. */
+  public Optional<Stored<Route>> route(String id) {
+    return routeRows().select(" WHERE valid_to IS NULL AND id = ?", id).stream().findFirst();
+  }
+
+  private Rows<Route> routeRows() {
+    return new Rows<>(session, new NetworkShapes.RouteShape(posts()));
+  }
+
+  private Map<NetworkShapes.RouteEdition, List<CalibrationPost>> posts() {
+    Map<NetworkShapes.RouteEdition, List<CalibrationPost>> posts = new HashMap<>();
+    for (NetworkShapes.Post p : new Rows<>(session, NetworkShapes.POST).all()) {
+      posts.computeIfAbsent(p.on(), k -> new ArrayList<>()).add(p.post());
+    }
+    posts.values().forEach(list -> list.sort(Comparator.comparingDouble(CalibrationPost::alongM)));
+    return posts;
+  }
+
+  public Rows<Connector> connectors() {
+    return new Rows<>(session, NetworkShapes.CONNECTOR);
+  }
+
+  public Rows<Defect> defects() {
+    return new Rows<>(session, EventShapes.DEFECT);
+  }
+
+  public Rows<Finding> findings() {
+    return new Rows<>(session, EventShapes.FINDING);
+  }
+
+  public Rows<PastPatch> patches() {
+    return new Rows<>(session, EventShapes.PATCH);
+  }
+
+  /** Attributes of routes and, under their own ids, of connectors. */
+  public Rows<RoadAttribute> attributes() {
+    return new Rows<>(session, EventShapes.ATTRIBUTE);
+  }
+
+  public Rows<Setting> settings() {
+    return new Rows<>(session, SettingShape.SETTING);
+  }
+
+  /** A setting's JSON text. */
+  public Optional<String> setting(String key) {
+    return settings().find(key).map(s -> s.value().json());
+  }
+
+  /** The planned crew days; no days when nothing is planned. */
+  public Assignment assignment() {
+    return session.run(() -> PlanRows.read(session));
+  }
+
+  /** Import runs, oldest first. */
+  public List<ImportRun> imports() {
+    return session.run(() -> ImportRows.read(session));
+  }
+
+  /**
+   * What happened to one row, oldest first.
+   *
+   * @param table for instance {@code defect}
+   * @param key the row's own key, for instance a defect's id
+   */
+  public List<LoggedChange> history(String table, String key) {
+    return changes("table_name = ? AND row_key = ?", table, key);
+  }
+
+  /** Everything written since this edit number, oldest first; 0 for all. */
+  public List<LoggedChange> changesSince(long edit) {
+    return changes("coalesce(edit, 0) > ? OR (edit IS NULL AND ? = 0)", edit, edit);
+  }
+
+  private List<LoggedChange> changes(String where, Object... parameters) {
+    return session.run(
+        () -> {
+          PreparedStatement p =
+              session.statement(
+                  "SELECT * FROM change_log WHERE " + where + " ORDER BY fid", parameters);
+          List<LoggedChange> changes = new ArrayList<>();
+          try (ResultSet r = p.executeQuery()) {
+            while (r.next()) {
+              changes.add(logged(r));
+            }
+          }
+          return changes;
+        });
+  }
+
+  private static LoggedChange logged(ResultSet r) throws SQLException {
+    return new LoggedChange(
+        r.getLong("edit"),
+        Instant.parse(r.getString("at")),
+        r.getString("who"),
+        r.getString("why"),
+        r.getString("table_name"),
+        r.getLong("row_fid"),
+        r.getString("row_key"),
+        r.getString("action"),
+        r.getString("before_json"),
+        r.getString("after_json"));
+  }
+}

@@ -1,0 +1,200 @@
+package lanemend.store;
+
+import java.nio.file.Path;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import lanemend.network.Network;
+
+/**
+ * Looks for what the file's own constraints cannot rule out, or what another program may have
+ * broken. Changes nothing.
+ */
+public final class StoreCheck {
+  /** How far an event may stick out of its route, in metres: more than any rounding. */
+  static final double ALONG_TOLERANCE_M = 0.05;
+
+  /** How far an event may be drawn from its place, in metres. */
+  static final double PLACE_TOLERANCE_M = 1;
+
+  private final Session session;
+  private final List<String> found = new ArrayList<>();
+
+  private StoreCheck(Session session) {
+    this.session = session;
+  }
+
+  /** Everything wrong, a sentence each; empty when all is well. */
+  public static List<String> check(Store store) {
+    String wkt = store.crsWkt();
+    return store.inSession(session -> new StoreCheck(session).run(new Snapshot(session, wkt)));
+  }
+
+  /** Like {@link #check(Store)}; a file that does not open is the one thing wrong. */
+  public static List<String> check(Path file) {
+    try (Store store = Store.open(file)) {
+      return check(store);
+    } catch (StoreException e) {
+      return List.of(e.getMessage());
+    }
+  }
+
+  private List<String> run(Snapshot snapshot) {
+    session.run(
+        () -> {
+          integrity();
+          if (!found.isEmpty()) {
+            // On damaged pages every further finding would be noise.
+            return null;
+          }
+          foreignKeys();
+          triggers();
+          for (Table table : Tables.ALL) {
+            if (table.spatial()) {
+              found.addAll(LayerCheck.check(session, table));
+            }
+          }
+          if (found.isEmpty()) {
+            roads(snapshot);
+          }
+          return null;
+        });
+    return List.copyOf(found);
+  }
+
+  private void integrity() throws SQLException {
+    try (ResultSet r = session.statement("PRAGMA integrity_check").executeQuery()) {
+      while (r.next()) {
+        if (!r.getString(1).equals("ok")) {
+          found.add("the file is damaged: " + r.getString(1));
+        }
+      }
+    }
+  }
+
+  private void foreignKeys() throws SQLException {
+    try (ResultSet r = session.statement("PRAGMA foreign_key_check").executeQuery()) {
+      while (r.next()) {
+        found.add(
+            r.getString("table")
+                + " row "
+                + r.getLong("rowid")
+                + " is an orphan: the row of "
+                + r.getString("parent")
+                + " it belongs to is gone");
+      }
+    }
+  }
+
+  private void triggers() throws SQLException {
+    Set<String> there = new HashSet<>();
+    String sql = "SELECT name FROM sqlite_master WHERE type = 'trigger'";
+    try (ResultSet r = session.statement(sql).executeQuery()) {
+      while (r.next()) {
+        there.add(r.getString(1));
+      }
+    }
+    for (Table table : Tables.ALL) {
+      List<String> wanted = new ArrayList<>();
+      if (table.spatial()) {
+        wanted.addAll(GeoPackageSchema.rtreeTriggerNames(table.name()));
+      }
+      if (table.logged()) {
+        wanted.addAll(ChangeLogTriggers.names(table));
+      }
+      wanted.removeAll(there);
+      wanted.forEach(t -> found.add(table.name() + " lacks its trigger " + t));
+    }
+    try (ResultSet r =
+        session.statement("SELECT who FROM editing WHERE who IS NOT NULL").executeQuery()) {
+      if (r.next()) {
+        found.add("table editing names " + r.getString(1) + " although no write is running");
+      }
+    }
+  }
+
+  private void roads(Snapshot snapshot) throws SQLException {
+    Network network = snapshot.network();
+    Map<String, RoadLine> lines = new HashMap<>();
+    network.routes().values().forEach(r -> lines.put(r.id(), new RoadLine(r.parts())));
+    network.connectors().forEach(c -> lines.put(c.id(), new RoadLine(List.of(c.line()))));
+    editions();
+    network.routes().values().forEach(r -> found.addAll(PostCheck.check(r)));
+    for (Table t : List.of(Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE)) {
+      events(t, lines);
+    }
+  }
+
+  private void editions() throws SQLException {
+    String sql =
+        "SELECT id, count(*) FROM route WHERE valid_to IS NULL GROUP BY id HAVING count(*) > 1";
+    try (ResultSet r = session.statement(sql).executeQuery()) {
+      while (r.next()) {
+        found.add("route " + r.getString(1) + " has " + r.getInt(2) + " current editions");
+      }
+    }
+  }
+
+  private void events(Table table, Map<String, RoadLine> lines) throws SQLException {
+    boolean point = table.geometry() == Table.Shape.POINT;
+    String sql =
+        "SELECT route_id, from_along_m, to_along_m, "
+            + table.keyOf("t")
+            + " AS row_key"
+            + (point ? ", ST_MinX(geom) AS x, ST_MinY(geom) AS y" : "")
+            + " FROM "
+            + table.name()
+            + " t ORDER BY fid";
+    try (ResultSet r = session.statement(sql).executeQuery()) {
+      while (r.next()) {
+        String name = table.name() + " '" + r.getString("row_key") + "'";
+        RoadLine line = lines.get(r.getString("route_id"));
+        double from = r.getDouble("from_along_m");
+        double to = r.getDouble("to_along_m");
+        if (line == null) {
+          // A retired road keeps its patch history; only open matters need a road of today.
+          if (!table.equals(Tables.PATCH) && !table.equals(Tables.ATTRIBUTE)) {
+            found.add(name + " lies on " + r.getString("route_id") + ", which is no current road");
+          }
+        } else if (from < line.fromAlong() - ALONG_TOLERANCE_M
+            || to > line.toAlong() + ALONG_TOLERANCE_M) {
+          found.add(outside(name, r.getString("route_id"), from, to, line));
+        } else if (point) {
+          drawn(name, r, line.at((from + to) / 2));
+        }
+      }
+    }
+  }
+
+  private static String outside(String name, String route, double from, double to, RoadLine line) {
+    return String.format(
+        Locale.ROOT,
+        "%s runs from %.2f to %.2f m, but %s runs from %.2f to %.2f m",
+        name,
+        from,
+        to,
+        route,
+        line.fromAlong(),
+        line.toAlong());
+  }
+
+  private void drawn(String name, ResultSet r, double[] place) throws SQLException {
+    double away = Math.hypot(r.getDouble("x") - place[0], r.getDouble("y") - place[1]);
+    if (away > PLACE_TOLERANCE_M) {
+      found.add(
+          String.format(
+              Locale.ROOT,
+              "%s is drawn %.1f m from its place on %s at %.2f m",
+              name,
+              away,
+              r.getString("route_id"),
+              (r.getDouble("from_along_m") + r.getDouble("to_along_m")) / 2));
+    }
+  }
+}

@@ -1,0 +1,118 @@
+package lanemend.web.sheet;
+
+import java.util.Map;
+import java.util.Optional;
+import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayFigureName;
+import lanemend.measure.Figure;
+import lanemend.measure.Unit;
+
+/** The 'before you leave' box: mix by load, tack, machines, signs and devices, cautions. */
+final class LoadPart {
+  private final Xhtml page;
+  private final CrewDay day;
+  private final Wording wording;
+  private final DayTotals totals;
+
+  LoadPart(Xhtml page, CrewDay day, SheetContext context) {
+    this.page = page;
+    this.day = day;
+    this.wording = Wording.of(context);
+    this.totals = DayTotals.of(day);
+  }
+
+  void write() {
+    page.open("div", "class", "box");
+    page.leaf("h2", "Before you leave");
+    page.open("table", "class", "columns load").open("tr");
+    page.open("td");
+    materials();
+    page.close().open("td");
+    equipment();
+    page.close().close().open("tr").open("td");
+    needs("Devices to load", totals.devices());
+    page.close().open("td");
+    needs("Signs to load", totals.signs());
+    page.close().close().close();
+    page.leaf(
+        "p",
+        "Counts are the most at any one stop: devices and signs move on from stop to stop.",
+        "class",
+        "fine");
+    page.close();
+  }
+
+  private void materials() {
+    page.leaf("h3", "Materials");
+    page.open("ul", "class", "check");
+    if (day.tonnes() > 0) {
+      page.leaf("li", "Mix, " + wording.text(day.tonnes(), Unit.TONNE) + " in all");
+      int number = 0;
+      for (CrewDay.Stop stop : day.stops()) {
+        number++;
+        if (stop.zone().tonnes() > 0) {
+          page.leaf("li", "for stop " + number + ": " + loads(stop), "class", "sub");
+        }
+      }
+    }
+    if (totals.tackLiters() > 0) {
+      String residual =
+          totals.residualLiters() > 0
+              ? " (" + wording.text(totals.residualLiters(), Unit.LITER) + " residual)"
+              : "";
+      page.leaf(
+          "li",
+          "Tack, " + wording.text(totals.tackLiters(), Unit.LITER) + " as sprayed" + residual);
+    }
+    if (day.tonnes() <= 0 && totals.tackLiters() <= 0) {
+      page.leaf("li", "No mix or tack today");
+    }
+    page.close();
+  }
+
+  /** As the planner hauls it: {@code 2 loads of 8.6 tons}. */
+  private String loads(CrewDay.Stop stop) {
+    Optional<Figure> loads = figure(stop, DayFigureName.LOADS);
+    Optional<Figure> each = figure(stop, DayFigureName.LOAD);
+    String all = wording.text(stop.zone().tonnes(), Unit.TONNE);
+    if (loads.isEmpty() || each.isEmpty()) {
+      return all;
+    }
+    String count = wording.text(loads.get());
+    String word = loads.get().value() == 1 ? " load of " : " loads of ";
+    return all + " in " + count + word + wording.text(each.get());
+  }
+
+  private static Optional<Figure> figure(CrewDay.Stop stop, String name) {
+    return stop.figures().stream().filter(f -> f.name().equals(name)).findFirst();
+  }
+
+  private void equipment() {
+    page.leaf("h3", "Machines and people");
+    page.open("p", "class", "machine");
+    totals.equipment().forEach(e -> tick(Wording.words(e)));
+    if (day.trucks() > 0) {
+      tick(day.trucks() + (day.trucks() == 1 ? " haul truck" : " haul trucks"));
+    }
+    if (totals.flaggers() > 0) {
+      tick(totals.flaggers() + " flaggers");
+    }
+    page.close();
+  }
+
+  private void tick(String what) {
+    page.open("span", "class", "whole").leaf("span", "\u00a0", "class", "tick");
+    page.text("\u00a0" + what).close().text("   ");
+  }
+
+  private void needs(String title, Map<String, Integer> needs) {
+    page.leaf("h3", title);
+    page.open("table", "class", "needs").open("tbody");
+    needs.forEach(
+        (name, need) -> {
+          page.open("tr").leaf("td", String.valueOf(need), "class", "count");
+          page.leaf("td", name).close();
+        });
+    page.close().close();
+  }
+}

@@ -1,0 +1,92 @@
+package lanemend.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+/** How commands speak and end. */
+class CommandsTest {
+  @TempDir Path folder;
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "run", "import", "import roads", "import posts", "import attributes", "import agency",
+        "import rules", "import defects", "import findings", "import patches", "check", "locate",
+        "plan", "sheets", "explain", "export", "sample"
+      })
+  void everyCommandExplainsItself(String command) {
+    Shell.Outcome help = Shell.plain((command + " --help").split(" "));
+    assertEquals(ExitCode.DONE, help.code(), help.err());
+    assertTrue(help.out().startsWith("Usage: lanemend " + command), help.out());
+    assertTrue(help.out().lines().allMatch(l -> l.length() <= 80), help.out());
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"fly", "plan --seed many", "import roads", "export weather"})
+  void aWrongCommandLineSaysWhatIsWrongAndEndsWith64(String line) {
+    Shell.Outcome said = Shell.plain(line.split(" "));
+    assertEquals(ExitCode.USAGE, said.code());
+    assertTrue(said.err().contains("--help"), said.err());
+  }
+
+  @Test
+  void withoutAStoreEveryCommandSaysHowToBegin() {
+    Shell.Outcome said = new Shell(folder).run("plan");
+    assertEquals(ExitCode.NOTHING_DONE, said.code());
+    assertTrue(said.err().contains("import roads"), said.err());
+  }
+
+  @Test
+  void runDoesNotReplaceAStoreItDidNotMake() throws IOException {
+    // Given a store a user made by hand, and a county folder
+    Path roads =
+        Files.writeString(
+            folder.resolve("roads.csv"),
+            "route,class,wkt\nSR 1,arterial,\"LINESTRING(-100 40, -99.9 40)\"\n");
+    Shell shell = new Shell(folder.resolve("work"));
+    assertEquals(ExitCode.DONE, shell.run("import", "roads", roads.toString()).code());
+    Files.writeString(
+        folder.resolve("county.json"),
+        "{\"name\":\"Elsewhere\",\"roads\":{\"file\":\"roads.csv\"}}");
+    // when the whole job is asked for there, then it refuses
+    Shell.Outcome said = shell.run("run", folder.toString());
+    assertEquals(ExitCode.NOTHING_DONE, said.code());
+    assertTrue(said.err().contains("will not replace"), said.err());
+  }
+
+  @Test
+  void aMilepostThatOccursTwiceIsAskedAbout() throws IOException {
+    // Given a road with an equation: mile 2.0 back is mile 1.5 ahead
+    Path roads =
+        Files.writeString(
+            folder.resolve("roads.csv"),
+            "route,class,wkt\nSR 1,arterial,\"LINESTRING(-100 40, -99.9 40)\"\n");
+    Path posts =
+        Files.writeString(
+            folder.resolve("posts.csv"),
+            "route,milepost,ahead,distance_m\nSR 1,0,,0\nSR 1,2.0,1.5,3218.688\nSR 1,4,,7242.048\n");
+    Shell shell = new Shell(folder.resolve("work"));
+    assertEquals(ExitCode.DONE, shell.run("import", "roads", roads.toString()).code());
+    assertEquals(ExitCode.DONE, shell.run("import", "posts", posts.toString()).code());
+    // when 1.8 is looked for
+    Shell.Outcome said = shell.run("locate", "--route", "SR 1", "--milepost", "1.8");
+    // then both places are shown with how to write them
+    assertEquals(ExitCode.TROUBLE_FOUND, said.code());
+    assertTrue(said.out().contains("'1.800 back'"), said.out());
+    assertTrue(said.out().contains("'1.800 ahead'"), said.out());
+    // and each written so is found: 1.8 mi and 2.0 + 0.3 mi from the start
+    assertTrue(
+        shell
+            .run("locate", "--route", "SR 1", "--milepost", "1.8 ahead")
+            .out()
+            .contains("12,144 ft along"));
+  }
+}

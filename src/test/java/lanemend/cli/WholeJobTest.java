@@ -1,0 +1,89 @@
+package lanemend.cli;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.stream.Stream;
+import lanemend.sample.SampleCounty;
+import lanemend.sample.SampleSize;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** The whole path of data on a small invented county, through the commands a user types. */
+class WholeJobTest {
+  @TempDir static Path folder;
+  private static Shell shell;
+  private static Shell.Outcome ran;
+
+  @BeforeAll
+  static void runTheCounty() throws IOException {
+    SampleCounty.write(folder.resolve("county"), SampleSize.withDefects(50), 11);
+    shell = new Shell(folder.resolve("work"));
+    ran = shell.run("run", folder.resolve("county").toString());
+  }
+
+  @Test
+  void everyRowIsTakenAndThePlanBreaksNoLimit() {
+    assertEquals(ExitCode.DONE, ran.code(), ran.err());
+    assertTrue(ran.out().contains("defects         50 rows taken"), ran.out());
+    assertTrue(ran.out().contains("nothing wrong"), ran.out());
+    assertTrue(ran.out().contains("checked: no limit is broken"), ran.out());
+  }
+
+  @Test
+  void eachCrewDayHasItsPageAndItsPaper() throws IOException {
+    List<String> crewDays = Files.readAllLines(shell.work().resolve("exports/crew-days.csv"));
+    try (Stream<Path> sheets = Files.list(shell.work().resolve("sheets"))) {
+      List<String> names = sheets.map(p -> p.getFileName().toString()).toList();
+      assertEquals(
+          crewDays.size() - 1, names.stream().filter(n -> n.endsWith(".pdf")).count(), "papers");
+      assertTrue(names.contains("index.html"));
+    }
+  }
+
+  @Test
+  void planningAgainWithTheSameSeedGivesTheSamePlan() throws IOException {
+    // Given the stops of the first plan
+    Path stops = shell.work().resolve("exports/stops.csv");
+    String first = Files.readString(stops);
+    // when the same store is planned again
+    assertEquals(ExitCode.DONE, shell.run("plan").code());
+    assertEquals(ExitCode.DONE, shell.run("export", "stops").code());
+    // then nothing has moved, and the plan still passes the checker
+    assertEquals(first, Files.readString(stops));
+    assertEquals(ExitCode.DONE, shell.run("check").code());
+  }
+
+  @Test
+  void whatIsExportedComesInAgainUnchanged() throws IOException {
+    // Given every table of the county as the user would hand it on
+    Shell again = new Shell(folder.resolve("again"));
+    Path exports = shell.work().resolve("exports");
+    // when another store is made from those files
+    for (String step : List.of("roads", "posts", "attributes", "defects", "findings", "patches")) {
+      Shell.Outcome in = again.run("import", step, exports.resolve(step + ".csv").toString());
+      assertEquals(ExitCode.DONE, in.code(), in.err());
+    }
+    // then it exports the same defects, to the byte
+    assertEquals(ExitCode.DONE, again.run("export", "defects").code());
+    assertEquals(
+        Files.readString(exports.resolve("defects.csv")),
+        Files.readString(again.work().resolve("exports/defects.csv")));
+  }
+
+  @Test
+  void everyNumberOfARepairIsExplained() throws IOException {
+    String id = Files.readAllLines(folder.resolve("county/defects.csv")).get(1).split(",")[0];
+    Shell.Outcome said = shell.run("explain", id);
+    assertEquals(ExitCode.DONE, said.code(), said.err());
+    long rules = said.out().lines().filter(l -> l.startsWith("  rule: ")).count();
+    long sources = said.out().lines().filter(l -> l.startsWith("  source: ")).count();
+    assertTrue(rules > 5, said.out());
+    assertEquals(rules, sources);
+  }
+}

@@ -1,0 +1,58 @@
+package lanemend.store;
+
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import lanemend.crewdays.Assignment;
+import lanemend.crewdays.Plant;
+import lanemend.crewdays.Yard;
+import lanemend.inventory.Defect;
+import lanemend.network.Network;
+import lanemend.network.Side;
+
+/** A store with rows in every table, for what looks at the file from outside. */
+final class Filled {
+  static final int ROUTES = 5;
+  static final int DEFECTS = 120;
+
+  private Filled() {}
+
+  static Store store(Path file) {
+    Invented invented = new Invented(77);
+    Network network = invented.network(ROUTES, 6000, 3);
+    List<Defect> defects = invented.defects(network, DEFECTS);
+    Defect planned = defects.get(4);
+    Store store = Store.create(file, Invented.Utm15.CRS);
+    store.write(
+        "ann",
+        "first import",
+        c -> {
+          c.addNetwork(network);
+          c.defects().insertAll(defects);
+          c.findings().insertAll(invented.findings(network, 30));
+          c.patches().insertAll(invented.patches(network, 80));
+          c.attributes().insertAll(invented.attributes(network, 6));
+          c.putSetting("agency", "{\"name\":\"Invented County\"}");
+          c.replacePlaces(
+              List.of(new Yard("Y1", "North yard", 481_000, 4_591_000)),
+              List.of(
+                  new Plant("P1", "Plant", 482_000, 4_592_000, null, null, 400, 6, 90, null),
+                  new Plant("P2", "Pit", 482_500, 4_593_000, null, null, 100, 6, 90, null)));
+          c.recordImport(new ImportRun("defects", "d.csv", 121, 120, List.of("d.csv:7 kind")));
+          c.replaceAssignment(
+              new Assignment(
+                  List.of(
+                      new Assignment.Day(
+                          LocalDate.of(2026, 6, 1),
+                          "north",
+                          "P1",
+                          2,
+                          List.of(
+                              new Assignment.Zone(
+                                  planned.place().routeId(),
+                                  Side.RIGHT,
+                                  List.of(planned.id())))))));
+        });
+    return store;
+  }
+}
