@@ -1,5 +1,6 @@
 package lanemend.renewal;
 
+import java.io.PrintStream;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.IntStream;
@@ -18,24 +19,27 @@ import lanemend.renewal.sections.ScanSettings;
 import lanemend.renewal.sections.Strip;
 
 /**
- * Full-size runs behind the reduced tests. First word: {@code size} (time by number of cells),
+ * Full-size runs behind the reduced tests. What: {@code size} (time by number of cells),
  * {@code recover} (200 counties), {@code nulls} (flags where nothing is planted), {@code planted}
  * (found and false flags), {@code hindcast}. Each prints CSV.
  */
 public final class RenewalBench {
   private static final Truth TRUTH = new Truth(0.02, 1.6, 0.8);
 
+  private static PrintStream out = System.out;
+
   private RenewalBench() {}
 
   /** Runs the named benchmark. */
-  public static void main(String[] args) {
-    switch (args[0]) {
+  public static void run(String what, PrintStream to) {
+    out = to;
+    switch (what) {
       case "size" -> size();
       case "recover" -> recover(200);
       case "nulls" -> flags(200, List.of());
       case "planted" -> flags(200, PLANTED);
       case "hindcast" -> hindcast(20);
-      default -> throw new IllegalArgumentException("no benchmark " + args[0]);
+      default -> throw new IllegalArgumentException("no renewal benchmark " + what);
     }
   }
 
@@ -43,7 +47,7 @@ public final class RenewalBench {
       List.of(new Planted(2, 10, 30, 3), new Planted(7, 40, 50, 3), new Planted(13, 60, 75, 3));
 
   private static void size() {
-    System.out.println("cells,repairs,fit_s,flag_s,total_s,flags");
+    out.println("cells,repairs,fit_s,flag_s,total_s,flags");
     for (int routes : new int[] {50, 50, 500, 5000}) {
       CellHistories h = SimulatedCounty.split(TRUTH, routes, 8, 1, List.of(), 3).before();
       long start = System.nanoTime();
@@ -51,7 +55,7 @@ public final class RenewalBench {
       long fitted = System.nanoTime();
       List<Cluster> clusters = ClusterScan.scan(Strip.of(model), ScanSettings.standard());
       long done = System.nanoTime();
-      System.out.printf(
+      out.printf(
           Locale.ROOT,
           "%d,%d,%.2f,%.2f,%.2f,%d%n",
           h.size(),
@@ -83,10 +87,10 @@ public final class RenewalBench {
         covered[j] += Math.abs(got[j] - wanted[j]) < 1.644854 * error[j] ? 1 : 0;
       }
     }
-    System.out.println("parameter,truth,mean,bias_in_se,coverage_of_90");
+    out.println("parameter,truth,mean,bias_in_se,coverage_of_90");
     for (int j = 0; j < 3; j++) {
       double se = Math.sqrt((squares[j] - mean[j] * mean[j]) / counties);
-      System.out.printf(
+      out.printf(
           Locale.ROOT,
           "%s,%.4f,%.4f,%.2f,%.3f%n",
           names[j],
@@ -118,8 +122,8 @@ public final class RenewalBench {
       shareFalse += all.isEmpty() ? 0 : (double) wrong / all.size() / counties;
       found += (int) planted.stream().filter(p -> all.stream().anyMatch(c -> on(c, p))).count();
     }
-    System.out.println("counties,with_a_flag,flags,false_flags,mean_false_share,planted_found");
-    System.out.printf(
+    out.println("counties,with_a_flag,flags,false_flags,mean_false_share,planted_found");
+    out.printf(
         Locale.ROOT,
         "%d,%.3f,%d,%d,%.4f,%.3f%n",
         counties,
@@ -137,7 +141,7 @@ public final class RenewalBench {
   }
 
   private static void hindcast(int counties) {
-    System.out.println(
+    out.println(
         "years,coverage,covered_whole,model,last_year,mean_rate,worst_first,family,lift10_model,"
             + "lift10_last_year,lift10_worst_first");
     for (int years = 1; years <= 3; years++) {
@@ -167,7 +171,7 @@ public final class RenewalBench {
           sum[j] += row[j] / counties;
         }
       }
-      System.out.printf(
+      out.printf(
           Locale.ROOT,
           "%d,%.3f,%.3f,%.1f,%.1f,%.1f,%.1f,%.1f,%.3f,%.3f,%.3f%n",
           years,
