@@ -8,7 +8,7 @@ import me.tongfei.progressbar.ProgressBarStyle;
 
 /**
  * A progress bar on standard error that appears only when the work takes longer than a second, so
- * quick commands stay quiet.
+ * quick commands stay quiet. Safe for several threads.
  */
 final class Progress implements AutoCloseable {
   private static final Duration QUIET = Duration.ofSeconds(1);
@@ -27,7 +27,7 @@ final class Progress implements AutoCloseable {
   }
 
   /** Says how many steps are done. */
-  void at(long done) {
+  synchronized void at(long done) {
     if (bar == null && Duration.between(started, Instant.now()).compareTo(QUIET) > 0) {
       bar =
           new ProgressBarBuilder()
@@ -43,7 +43,7 @@ final class Progress implements AutoCloseable {
   }
 
   @Override
-  public void close() {
+  public synchronized void close() {
     if (bar != null) {
       bar.close();
     }

@@ -2,11 +2,13 @@ package lanemend.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
@@ -75,19 +77,29 @@ final class SheetsCommand implements Callable<Integer> {
       if (days.size() == plan.days().size()) {
         clear(folder);
       }
-      for (int i = 0; i < days.size(); i++) {
-        CrewDay crewDay = days.get(i);
-        String name = SheetIndex.fileName(crewDay);
-        String html = writer.html(crewDay);
-        Files.writeString(folder.resolve(name + ".html"), html);
-        writer.pdf(html, folder.resolve(name + ".pdf"));
-        bar.at(i + 1);
-      }
+      AtomicInteger done = new AtomicInteger();
+      days.parallelStream()
+          .forEach(
+              crewDay -> {
+                print(writer, crewDay, folder);
+                bar.at(done.incrementAndGet());
+              });
       Files.writeString(folder.resolve("index.html"), new SheetIndex(context).html(plan));
-    } catch (IOException e) {
+    } catch (IOException | UncheckedIOException e) {
       throw new Refusal("a sheet cannot be written in " + folder + ": " + e.getMessage());
     }
     out.printf("sheets     %d crew days in %s%n", days.size(), folder.resolve("index.html"));
+  }
+
+  private static void print(SheetWriter writer, CrewDay crewDay, Path folder) {
+    String name = SheetIndex.fileName(crewDay);
+    String html = writer.html(crewDay);
+    try {
+      Files.writeString(folder.resolve(name + ".html"), html);
+      writer.pdf(html, folder.resolve(name + ".pdf"));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   /** Sheets of an earlier plan must not lie among those of this one. */

@@ -79,19 +79,7 @@ final class DayFigures {
             ARITHMETIC,
             in("minutes of laying", s.intervalMinutes() * s.loads(), Unit.MINUTE),
             loads.asInput());
-    all.add(haul);
-    all.add(cycle);
-    all.add(loads);
-    all.add(
-        figure(
-            DayFigureName.LOAD,
-            zone.tonnes() / s.loads(),
-            Unit.TONNE,
-            "mix / loads",
-            ARITHMETIC,
-            in("mix", zone.tonnes(), Unit.TONNE),
-            loads.asInput()));
-    all.add(interval);
+    all.addAll(List.of(haul, cycle, loads, loadSize(zone, s, loads), interval));
     all.addAll(counts(kind, zone, h, s, cycle, interval));
     all.add(age(h, s, zone));
     all.add(
@@ -102,6 +90,17 @@ final class DayFigures {
             "first load's earliest arrival - crew ready, at least 0",
             "the day's truck runs, one by one"));
     return all;
+  }
+
+  private static Figure loadSize(WorkZone zone, TruckFleet.Supply s, Figure loads) {
+    return figure(
+        DayFigureName.LOAD,
+        zone.tonnes() / s.loads(),
+        Unit.TONNE,
+        "mix / loads",
+        ARITHMETIC,
+        in("mix", zone.tonnes(), Unit.TONNE),
+        loads.asInput());
   }
 
   private List<Figure> counts(
@@ -215,18 +214,6 @@ final class DayFigures {
       List<CrewFit.OnKind> work,
       double end,
       double km) {
-    double mix = 0;
-    double delay = 0;
-    double late = 0;
-    for (int i = 0; i < stops.size(); i++) {
-      WorkZone zone = stops.get(i).zone();
-      mix += kind.plant() == null ? 0 : kind.plant().pricePerTonne().doubleValue() * zone.tonnes();
-      delay += CountyProblem.delayCost(plan, zone, work.get(i).serviceMinutes());
-      for (PatchDesign repair : zone.repairs()) {
-        late +=
-            plan.latePerDay().doubleValue() * CountyProblem.daysLate(zoning.dueOn(repair), date);
-      }
-    }
     double hours = end / 60;
     Figure hoursOut =
         figure(
@@ -244,7 +231,8 @@ final class DayFigures {
             "compared by the search, each number with its own waits");
     double truckHour = plan.truckCostPerHour().doubleValue();
     double crewHour = kind.crew().costPerHour().doubleValue();
-    List<Figure> parts =
+    List<Figure> parts = new ArrayList<>();
+    parts.addAll(
         List.of(
             money(
                 DayFigureName.CREW_COST,
@@ -263,13 +251,8 @@ final class DayFigures {
                 DayFigureName.TRAVEL_COST,
                 km * plan.costPerKm().doubleValue(),
                 "distance x rate",
-                in("distance", km * 1000, Unit.ROAD_METER)),
-            money(DayFigureName.MIX_COST, mix, "mix x price"),
-            money(
-                DayFigureName.DELAY_COST,
-                delay,
-                "vehicle-hours an hour x hours at the zone x value of an hour, over zones"),
-            money(DayFigureName.LATE_COST, late, "days late x cost of a day, over repairs"));
+                in("distance", km * 1000, Unit.ROAD_METER))));
+    parts.addAll(siteCosts(kind, date, stops, work));
     List<Figure> all = new ArrayList<>(List.of(hoursOut, trucks));
     all.addAll(parts);
     all.add(
@@ -279,6 +262,29 @@ final class DayFigures {
             "sum of the parts",
             parts.stream().map(Figure::asInput).toArray(Figure.Input[]::new)));
     return all;
+  }
+
+  private List<Figure> siteCosts(
+      CrewKind kind, LocalDate date, List<CrewDay.Stop> stops, List<CrewFit.OnKind> work) {
+    double mix = 0;
+    double delay = 0;
+    double late = 0;
+    for (int i = 0; i < stops.size(); i++) {
+      WorkZone zone = stops.get(i).zone();
+      mix += kind.plant() == null ? 0 : kind.plant().pricePerTonne().doubleValue() * zone.tonnes();
+      delay += CountyProblem.delayCost(plan, zone, work.get(i).serviceMinutes());
+      for (PatchDesign repair : zone.repairs()) {
+        long days = CountyProblem.daysLate(zoning.dueOn(repair), date);
+        late += plan.latePerDay().doubleValue() * days;
+      }
+    }
+    return List.of(
+        money(DayFigureName.MIX_COST, mix, "mix x price"),
+        money(
+            DayFigureName.DELAY_COST,
+            delay,
+            "vehicle-hours an hour x hours at the zone x value of an hour, over zones"),
+        money(DayFigureName.LATE_COST, late, "days late x cost of a day, over repairs"));
   }
 
   /** The day's whole cost. */

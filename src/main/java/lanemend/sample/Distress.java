@@ -22,6 +22,9 @@ record Distress(
           DefectKind.LONGITUDINAL_CRACKING,
           DefectKind.TRANSVERSE_CRACKING);
 
+  private static final List<Severity> SEVERITIES =
+      List.of(Severity.LOW, Severity.MEDIUM, Severity.HIGH);
+
   private static final double[] STATE = {30, 20, 13, 6, 6, 8, 5, 2, 6, 4};
   private static final double[] COUNTY = {35, 20, 6, 2, 17, 8, 5, 2, 3, 2};
   private static final double[] WEAK = {20, 36, 16, 5, 5, 14, 2, 1, 1, 0};
@@ -30,13 +33,13 @@ record Distress(
     boolean state = road.kind() == Kind.STATE || road.kind() == Kind.FREEWAY;
     DefectKind kind = KINDS.get(dice.pick(weak ? WEAK : state ? STATE : COUNTY));
     Severity severity =
-        Severity.values()[weak ? dice.pick(0.12, 0.45, 0.43) : dice.pick(0.28, 0.46, 0.26)];
+        SEVERITIES.get(weak ? dice.pick(0.12, 0.45, 0.43) : dice.pick(0.28, 0.46, 0.26));
     return sized(kind, severity, facts.laneWidthFt(), dice);
   }
 
   /** Sizes in feet, depth in inches; {@code lane} is the widest a defect of one lane can be. */
   private static Distress sized(DefectKind kind, Severity severity, double lane, Dice dice) {
-    int s = severity.ordinal();
+    int s = SEVERITIES.indexOf(severity);
     double wheelPath = dice.uniform(2.5, 5);
     double some = dice.uniform(4, lane);
     return switch (kind) {

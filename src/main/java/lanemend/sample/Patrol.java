@@ -13,6 +13,14 @@ import lanemend.sample.Wear.Cell;
 
 /** What the spring patrols of March and April 2026 wrote down. */
 final class Patrol {
+  private static final List<FindingKind> FINDINGS =
+      List.of(
+          FindingKind.FENCE,
+          FindingKind.SIGN,
+          FindingKind.CULVERT,
+          FindingKind.DRAINAGE,
+          FindingKind.OTHER);
+
   static final LocalDate FIRST_DAY = LocalDate.of(2026, 3, 2);
   static final LocalDate LAST_DAY = LocalDate.of(2026, 4, 24);
 
@@ -203,7 +211,7 @@ final class Patrol {
       int no = at(upTo, dice.uniform(0, sum));
       Roadway road = roads.get(no);
       double along = dice.uniform(10, road.lengthM() - 10);
-      FindingKind kind = FindingKind.values()[dice.pick(0.24, 0.34, 0.2, 0.18, 0.04)];
+      FindingKind kind = FINDINGS.get(dice.pick(0.24, 0.34, 0.2, 0.18, 0.04));
       Side side = dice.chance(0.6) ? Side.RIGHT : Side.LEFT;
       LocalDate day = rounds.get(no)[dice.below(2)];
       boolean byPoint = dice.chance(0.2);

@@ -4,17 +4,14 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.math.BigDecimal;
-import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
-import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.function.UnaryOperator;
 import lanemend.crewdays.routing.SearchBudget;
-import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
@@ -76,63 +73,13 @@ class PlanCheckerTest {
     return withDays(days);
   }
 
-  /** The first day with some of its facts changed. */
-  private static CrewDay day(CrewDay d, LocalDate date, Crew crew, String plant, int trucks) {
-    return new CrewDay(
-        date,
-        crew,
-        plant,
-        trucks,
-        d.stops(),
-        d.leaveYard(),
-        d.backAtYard(),
-        d.tonnes(),
-        d.driveKm(),
-        d.figures());
-  }
-
-  private static CrewDay times(CrewDay d, LocalTime leave, LocalTime back, List<CrewDay.Stop> s) {
-    return new CrewDay(
-        d.date(),
-        d.crew(),
-        d.plantId(),
-        d.trucks(),
-        s,
-        leave,
-        back,
-        d.tonnes(),
-        d.driveKm(),
-        d.figures());
-  }
-
   private static Plan withStop(UnaryOperator<CrewDay.Stop> change) {
     return withFirst(
         d -> {
           List<CrewDay.Stop> stops = new ArrayList<>(d.stops());
           stops.set(0, change.apply(stops.get(0)));
-          return times(d, d.leaveYard(), d.backAtYard(), stops);
+          return Spoiled.times(d, d.leaveYard(), d.backAtYard(), stops);
         });
-  }
-
-  private static CrewDay.Stop stop(
-      CrewDay.Stop s, WorkZone zone, double drive, LocalTime arrive, LocalTime depart) {
-    return new CrewDay.Stop(zone, drive, arrive, depart, s.firstLoadLeavesPlant(), s.figures());
-  }
-
-  private static WorkZone zone(WorkZone z, List<PatchDesign> repairs, double work, LocalDate due) {
-    return new WorkZone(
-        z.id(),
-        z.routeId(),
-        z.side(),
-        z.fromAlongM(),
-        z.toAlongM(),
-        z.x(),
-        z.y(),
-        repairs,
-        z.traffic(),
-        work,
-        z.tonnes(),
-        due);
   }
 
   @Test
@@ -145,7 +92,9 @@ class PlanCheckerTest {
   void repairsTwiceNeverOrUnasked() {
     List<CrewDay> twice = new ArrayList<>(good.days());
     CrewDay first = twice.get(0);
-    twice.add(day(first, first.date().plusDays(7), first.crew(), first.plantId(), first.trucks()));
+    twice.add(
+        Spoiled.day(
+            first, first.date().plusDays(7), first.crew(), first.plantId(), first.trucks()));
     assertFound(withDays(twice), "is repaired more than once");
     assertFound(withDays(good.days().subList(1, good.days().size())), "neither planned nor left");
     assertFound(AGENCY, good, REPAIRS.subList(1, REPAIRS.size()), "was never asked for");
@@ -162,24 +111,30 @@ class PlanCheckerTest {
   void timesThatDoNotChain() {
     CrewDay d = good.days().get(0);
     assertFound(
-        withFirst(x -> times(x, x.leaveYard().minusHours(1), x.backAtYard(), x.stops())),
+        withFirst(x -> Spoiled.times(x, x.leaveYard().minusHours(1), x.backAtYard(), x.stops())),
         "leaves the yard before its shift starts");
     assertFound(
-        withFirst(x -> times(x, x.leaveYard(), x.backAtYard().minusHours(1), x.stops())),
+        withFirst(x -> Spoiled.times(x, x.leaveYard(), x.backAtYard().minusHours(1), x.stops())),
         "return to the yard is given as");
     assertFound(
-        withStop(s -> stop(s, s.zone(), s.driveMinutes(), s.arrive().plusMinutes(9), s.depart())),
+        withStop(
+            s ->
+                Spoiled.stop(s, s.zone(), s.driveMinutes(), s.arrive().plusMinutes(9), s.depart())),
         "arrival at");
     assertFound(
-        withStop(s -> stop(s, s.zone(), s.driveMinutes() - 1, s.arrive(), s.depart())), "drive to");
+        withStop(s -> Spoiled.stop(s, s.zone(), s.driveMinutes() - 1, s.arrive(), s.depart())),
+        "drive to");
     assertFound(
-        withStop(s -> stop(s, s.zone(), s.driveMinutes(), s.arrive(), s.depart().minusMinutes(5))),
+        withStop(
+            s ->
+                Spoiled.stop(
+                    s, s.zone(), s.driveMinutes(), s.arrive(), s.depart().minusMinutes(5))),
         "which takes");
     Crew brief = TestCounty.crew("A", "Y1", 100, 3, Treatment.BLADE_PATCH, Treatment.HAND_PATCH);
     Agency shorter = TestCounty.agency(List.of(brief, OTHER), AGENCY.plan());
     assertFound(
         shorter,
-        withFirst(x -> day(x, x.date(), brief, x.plantId(), x.trucks())),
+        withFirst(x -> Spoiled.day(x, x.date(), brief, x.plantId(), x.trucks())),
         REPAIRS,
         "is back after its shift of 100 minutes");
     assertTrue(d.stops().size() >= 1);
@@ -188,12 +143,13 @@ class PlanCheckerTest {
   @Test
   void datesNobodyWorks() {
     LocalDate saturday = TestCounty.MONDAY.plusDays(5);
-    assertFound(withFirst(d -> day(d, saturday, d.crew(), d.plantId(), d.trucks())), "SATURDAY");
     assertFound(
-        withFirst(d -> day(d, d.date().plusDays(70), d.crew(), d.plantId(), d.trucks())),
+        withFirst(d -> Spoiled.day(d, saturday, d.crew(), d.plantId(), d.trucks())), "SATURDAY");
+    assertFound(
+        withFirst(d -> Spoiled.day(d, d.date().plusDays(70), d.crew(), d.plantId(), d.trucks())),
         "lies outside the plan's days");
     CrewDay first = good.days().get(0);
-    Agency closed = with(s -> settings(s, Set.of(first.date()), s.maxZoneM()), AGENCY);
+    Agency closed = with(s -> Spoiled.settings(s, Set.of(first.date()), s.maxZoneM()), AGENCY);
     assertFound(closed, good, REPAIRS, "is on a date nobody works");
     Crew off =
         new Crew(
@@ -208,11 +164,13 @@ class PlanCheckerTest {
             Set.of(first.date()));
     assertFound(
         TestCounty.agency(List.of(off), AGENCY.plan()),
-        withFirst(d -> day(d, d.date(), off, d.plantId(), d.trucks())),
+        withFirst(d -> Spoiled.day(d, d.date(), off, d.plantId(), d.trucks())),
         REPAIRS,
         "is on a day off of the crew");
     List<CrewDay> same = new ArrayList<>();
-    good.days().forEach(d -> same.add(day(d, first.date(), first.crew(), d.plantId(), d.trucks())));
+    good.days()
+        .forEach(
+            d -> same.add(Spoiled.day(d, first.date(), first.crew(), d.plantId(), d.trucks())));
     assertFound(withDays(same), "has two days on");
   }
 
@@ -221,14 +179,15 @@ class PlanCheckerTest {
     Crew hand = TestCounty.crew("A", "Y1", 600, 3, Treatment.HAND_PATCH);
     Agency less = TestCounty.agency(List.of(hand), AGENCY.plan());
     List<CrewDay> days = new ArrayList<>();
-    good.days().forEach(d -> days.add(day(d, d.date(), hand, d.plantId(), d.trucks())));
+    good.days().forEach(d -> days.add(Spoiled.day(d, d.date(), hand, d.plantId(), d.trucks())));
     assertFound(less, withDays(days), REPAIRS, "which the crew does not");
     assertFound(less, good, REPAIRS, "is not a crew of the agency");
-    assertFound(withFirst(d -> day(d, d.date(), d.crew(), d.plantId(), 9)), "has 9 trucks");
-    assertFound(withFirst(d -> day(d, d.date(), d.crew(), "", 0)), "without a plant");
-    assertFound(withFirst(d -> day(d, d.date(), d.crew(), "Q", 2)), "not a plant of the agency");
+    assertFound(withFirst(d -> Spoiled.day(d, d.date(), d.crew(), d.plantId(), 9)), "has 9 trucks");
+    assertFound(withFirst(d -> Spoiled.day(d, d.date(), d.crew(), "", 0)), "without a plant");
+    assertFound(
+        withFirst(d -> Spoiled.day(d, d.date(), d.crew(), "Q", 2)), "not a plant of the agency");
     List<PatchDesign> done = new ArrayList<>(REPAIRS);
-    done.set(0, withStatus(done.get(0), DefectStatus.DONE));
+    done.set(0, Spoiled.withStatus(done.get(0), DefectStatus.DONE));
     assertFound(AGENCY, good, done, "which is DONE");
   }
 
@@ -246,7 +205,7 @@ class PlanCheckerTest {
             AGENCY.plan());
     assertFound(noGrader, good, REPAIRS, "crews need MOTOR_GRADER, 0 in service");
     assertFound(
-        withPlant(p -> plant(p, p.opens(), p.closes(), 10, p.mixWindowMinutes())),
+        withPlant(p -> Spoiled.plant(p, p.opens(), p.closes(), 10, p.mixWindowMinutes())),
         good,
         REPAIRS,
         "which gives 10.0");
@@ -255,17 +214,17 @@ class PlanCheckerTest {
   @Test
   void trucksThatCannotBeThere() {
     assertFound(
-        withPlant(p -> plant(p, LocalTime.of(9, 30), p.closes(), 400, 150)),
+        withPlant(p -> Spoiled.plant(p, LocalTime.of(9, 30), p.closes(), 400, 150)),
         good,
         REPAIRS,
         "is not open");
     assertFound(
-        withPlant(p -> plant(p, p.opens(), LocalTime.of(8, 0), 400, 150)),
+        withPlant(p -> Spoiled.plant(p, p.opens(), LocalTime.of(8, 0), 400, 150)),
         good,
         REPAIRS,
         "is closed");
     assertFound(
-        withPlant(p -> plant(p, p.opens(), p.closes(), 400, 5)),
+        withPlant(p -> Spoiled.plant(p, p.opens(), p.closes(), 400, 5)),
         good,
         REPAIRS,
         "minutes old, the window is 5.0");
@@ -281,7 +240,7 @@ class PlanCheckerTest {
                     s.figures())),
         "has no truck that brings the mix");
     // With one truck the loads after the first make the crew wait far longer than planned.
-    assertFound(withFirst(d -> day(d, d.date(), d.crew(), d.plantId(), 1)), "which takes");
+    assertFound(withFirst(d -> Spoiled.day(d, d.date(), d.crew(), d.plantId(), 1)), "which takes");
     assertFound(
         withPlant(
             p ->
@@ -303,16 +262,17 @@ class PlanCheckerTest {
 
   @Test
   void zonesThatAreNotOne() {
-    Agency narrow = with(s -> settings(s, s.blackout(), Map.of(RoadClass.COLLECTOR, 20.0)), AGENCY);
+    Agency narrow =
+        with(s -> Spoiled.settings(s, s.blackout(), Map.of(RoadClass.COLLECTOR, 20.0)), AGENCY);
     assertFound(narrow, good, REPAIRS, "longest allowed 20.0");
     CrewDay.Stop s0 = good.days().get(0).stops().get(0);
     WorkZone z = s0.zone();
     assertFound(
         withStop(
             s ->
-                stop(
+                Spoiled.stop(
                     s,
-                    zone(z, z.repairs(), z.workMinutes() - 3, z.dueOn()),
+                    Spoiled.zone(z, z.repairs(), z.workMinutes() - 3, z.dueOn()),
                     s.driveMinutes(),
                     s.arrive(),
                     s.depart())),
@@ -320,9 +280,9 @@ class PlanCheckerTest {
     assertFound(
         withStop(
             s ->
-                stop(
+                Spoiled.stop(
                     s,
-                    zone(z, z.repairs(), z.workMinutes(), z.dueOn().plusDays(1)),
+                    Spoiled.zone(z, z.repairs(), z.workMinutes(), z.dueOn().plusDays(1)),
                     s.driveMinutes(),
                     s.arrive(),
                     s.depart())),
@@ -332,9 +292,9 @@ class PlanCheckerTest {
     assertFound(
         withStop(
             s ->
-                stop(
+                Spoiled.stop(
                     s,
-                    zone(z, back, z.workMinutes(), z.dueOn()),
+                    Spoiled.zone(z, back, z.workMinutes(), z.dueOn()),
                     s.driveMinutes(),
                     s.arrive(),
                     s.depart())),
@@ -414,68 +374,5 @@ class PlanCheckerTest {
         AGENCY.crews(),
         AGENCY.equipment(),
         AGENCY.plan());
-  }
-
-  private static Plant plant(
-      Plant p, LocalTime opens, LocalTime closes, double tonnes, double window) {
-    return new Plant(
-        p.id(),
-        p.name(),
-        p.x(),
-        p.y(),
-        opens,
-        closes,
-        tonnes,
-        p.loadMinutes(),
-        window,
-        p.pricePerTonne());
-  }
-
-  private static PlanSettings settings(
-      PlanSettings s, Set<LocalDate> blackout, Map<RoadClass, Double> longest) {
-    return new PlanSettings(
-        s.firstDay(),
-        s.calendarDays(),
-        EnumSet.range(DayOfWeek.MONDAY, DayOfWeek.FRIDAY),
-        blackout,
-        s.dueDays(),
-        s.dueFactor(),
-        longest,
-        s.truckPayloadTonnes(),
-        s.truckSpeedFactor(),
-        s.dumpMinutes(),
-        s.truckCostPerHour(),
-        s.costPerKm(),
-        s.delayCostPerVehicleHour(),
-        s.latePerDay(),
-        s.currency());
-  }
-
-  private static PatchDesign withStatus(PatchDesign r, DefectStatus status) {
-    Defect d = r.defect();
-    Defect changed =
-        new Defect(
-            d.id(),
-            d.kind(),
-            d.severity(),
-            d.place(),
-            d.lane(),
-            d.lengthM(),
-            d.widthM(),
-            d.depthM(),
-            d.foundOn(),
-            d.foundBy(),
-            d.photo(),
-            status,
-            d.note());
-    return new PatchDesign(
-        changed,
-        r.setting(),
-        r.choice(),
-        r.figures(),
-        r.steps(),
-        r.equipment(),
-        r.layDown(),
-        r.cautions());
   }
 }

@@ -199,6 +199,44 @@ final class TestCounty {
 
   /** A random agency with tight limits now and then. */
   static Agency randomAgency(Random random) {
+    List<Crew> crews = randomCrews(random);
+    PlanSettings base = settings(3 + random.nextInt(12));
+    PlanSettings settings =
+        new PlanSettings(
+            base.firstDay(),
+            base.calendarDays(),
+            base.workdays(),
+            random.nextBoolean() ? Set.of(MONDAY.plusDays(random.nextInt(4))) : Set.of(),
+            base.dueDays(),
+            base.dueFactor(),
+            base.maxZoneM(),
+            5 + random.nextInt(10),
+            0.7 + 0.3 * random.nextDouble(),
+            base.dumpMinutes(),
+            base.truckCostPerHour(),
+            base.costPerKm(),
+            base.delayCostPerVehicleHour(),
+            base.latePerDay(),
+            base.currency());
+    List<Plant> plants = randomPlants(random);
+    List<EquipmentUnit> units = new ArrayList<>();
+    units.add(
+        new EquipmentUnit(
+            "G1", Equipment.MOTOR_GRADER, Set.of(MONDAY.plusDays(random.nextInt(5)))));
+    if (random.nextBoolean()) {
+      units.add(new EquipmentUnit("R1", Equipment.ROLLER, Set.of()));
+    }
+    return new Agency(
+        "Random County",
+        UnitSystem.METRIC,
+        List.of(new Yard("Y1", "north", 0, 0), new Yard("Y2", "south", 20000, -8000)),
+        plants,
+        crews,
+        units,
+        settings);
+  }
+
+  private static List<Crew> randomCrews(Random random) {
     List<Crew> crews = new ArrayList<>();
     int count = 1 + random.nextInt(3);
     for (int i = 0; i < count; i++) {
@@ -220,24 +258,10 @@ final class TestCounty {
               does,
               random.nextBoolean() ? Set.of(MONDAY.plusDays(random.nextInt(5))) : Set.of()));
     }
-    PlanSettings base = settings(3 + random.nextInt(12));
-    PlanSettings settings =
-        new PlanSettings(
-            base.firstDay(),
-            base.calendarDays(),
-            base.workdays(),
-            random.nextBoolean() ? Set.of(MONDAY.plusDays(random.nextInt(4))) : Set.of(),
-            base.dueDays(),
-            base.dueFactor(),
-            base.maxZoneM(),
-            5 + random.nextInt(10),
-            0.7 + 0.3 * random.nextDouble(),
-            base.dumpMinutes(),
-            base.truckCostPerHour(),
-            base.costPerKm(),
-            base.delayCostPerVehicleHour(),
-            base.latePerDay(),
-            base.currency());
+    return crews;
+  }
+
+  private static List<Plant> randomPlants(Random random) {
     List<Plant> plants = new ArrayList<>();
     for (int i = 0; i <= random.nextInt(2); i++) {
       plants.add(
@@ -253,21 +277,7 @@ final class TestCounty {
               60 + random.nextInt(150),
               BigDecimal.valueOf(70 + random.nextInt(40))));
     }
-    List<EquipmentUnit> units = new ArrayList<>();
-    units.add(
-        new EquipmentUnit(
-            "G1", Equipment.MOTOR_GRADER, Set.of(MONDAY.plusDays(random.nextInt(5)))));
-    if (random.nextBoolean()) {
-      units.add(new EquipmentUnit("R1", Equipment.ROLLER, Set.of()));
-    }
-    return new Agency(
-        "Random County",
-        UnitSystem.METRIC,
-        List.of(new Yard("Y1", "north", 0, 0), new Yard("Y2", "south", 20000, -8000)),
-        plants,
-        crews,
-        units,
-        settings);
+    return plants;
   }
 
   static List<PatchDesign> randomRepairs(Random random, int count) {

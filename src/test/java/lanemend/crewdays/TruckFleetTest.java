@@ -30,6 +30,17 @@ class TruckFleetTest {
     assertEquals(6, TruckFleet.trucksByRule(10, ROAD));
   }
 
+  /**
+   * FM 5-434 paragraph 10-10 example, as quoted by another work: load 0.5 min and cycle 20.5 min
+   * ask for 42 trucks, load 1.0 min and cycle 21 min for 22. The interval there is the loader's;
+   * here it is the grader's, and the rule is the same.
+   */
+  @Test
+  void theArmysExampleComesOut() {
+    assertEquals(42, TruckFleet.trucksByRule(0.5, new TruckFleet.Haulage(10, 8, 0.5, 2, 120, 9)));
+    assertEquals(22, TruckFleet.trucksByRule(1, new TruckFleet.Haulage(10, 8, 1, 2, 120, 9)));
+  }
+
   @Test
   void queueRateStaysBelowBothBoundsAndReachesTheGraderWithManyTrucks() {
     for (int k = 1; k <= 12; k++) {

@@ -15,6 +15,10 @@ final class DayPrice {
   double busy;
 
   double wait;
+
+  /** The part of {@link #wait} at the first stop. */
+  double firstWait;
+
   double cost;
 
   DayPrice(DayProblem p) {
@@ -41,6 +45,7 @@ final class DayPrice {
     km = 0;
     busy = 0;
     wait = 0;
+    firstWait = 0;
     cost = 0;
     int n = at >= 0 ? size + 1 : size;
     int depot = p.depotPlace(kind);
@@ -53,6 +58,9 @@ final class DayPrice {
       cost += stopCost[stop] + late[stop];
       if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
         return false;
+      }
+      if (timed && i == 0) {
+        firstWait = clock.waitMinutes();
       }
       from = stop;
     }

@@ -99,6 +99,7 @@ final class Recreate {
     boolean timed = !p.additive();
     // Waiting that is there now may go when a stop is put before it.
     double slack = timed ? perMinute * s.wait[slot] : 0;
+    double laterSlack = timed ? slack - perMinute * s.firstWait[slot] : 0;
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     double[] legs = p.legs();
     int places = p.places();
@@ -130,6 +131,7 @@ final class Recreate {
         }
       }
       from = to;
+      slack = laterSlack;
     }
   }
 
@@ -155,13 +157,16 @@ final class Recreate {
     }
   }
 
+  /** False when a later date of the group may still do better. */
   private boolean tryEmpty(Solution s, int slot, int stop) {
     DayProblem.Slot it = p.slots()[slot];
-    boolean any = false;
+    boolean settled = true;
     for (int k : it.kinds()) {
-      if (s.admits(slot, k, stop) && price.price(k, it.date(), s.seq[slot], 0, 0, stop)) {
-        any = true;
-        if (price.cost < best) {
+      if (aloneAtLeast(k, it.date(), stop) < best) {
+        boolean fits =
+            s.admits(slot, k, stop) && price.price(k, it.date(), s.seq[slot], 0, 0, stop);
+        settled &= fits;
+        if (fits && price.cost < best) {
           best = price.cost;
           bestSlot = slot;
           bestAt = 0;
@@ -169,7 +174,21 @@ final class Recreate {
         }
       }
     }
-    return any;
+    return settled;
+  }
+
+  /** Cost of a day with this stop alone, apart from waiting. */
+  private double aloneAtLeast(int k, int date, int stop) {
+    DayKind kind = p.kinds()[k];
+    int depot = p.depotPlace(k);
+    int out = p.leg(depot, stop);
+    int back = p.leg(stop, depot);
+    double[] legs = p.legs();
+    return kind.fixedCost()
+        + p.stopCost()[k][stop]
+        + p.late()[date][stop]
+        + kind.costPerKm() * (legs[out] + legs[back])
+        + kind.costPerMinute() * (legs[out + 1] + legs[back + 1] + p.service()[k][stop]);
   }
 
   /** Runs the day in the cheapest way it can be run. */

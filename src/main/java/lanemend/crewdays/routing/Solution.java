@@ -16,6 +16,7 @@ final class Solution {
   final double[] load;
   final double[] busy;
   final double[] wait;
+  final double[] firstWait;
   final double[] cost;
 
   /** Slot of each stop, or -1. */
@@ -58,6 +59,7 @@ final class Solution {
     load = new double[slots];
     busy = new double[slots];
     wait = new double[slots];
+    firstWait = new double[slots];
     cost = new double[slots];
     slotOf = new int[p.stops()];
     absent = new int[p.stops()];
@@ -240,6 +242,7 @@ final class Solution {
     boolean fits = price.price(kind[slot], p.slots()[slot].date(), seq[slot], size[slot], -1, -1);
     busy[slot] = price.busy;
     wait[slot] = price.wait;
+    firstWait[slot] = price.firstWait;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
     return fits;
@@ -322,6 +325,7 @@ final class Solution {
     load[slot] = other.load[slot];
     busy[slot] = other.busy[slot];
     wait[slot] = other.wait[slot];
+    firstWait[slot] = other.firstWait[slot];
     cost[slot] = other.cost[slot];
     for (int i = 0; i < n; i++) {
       slotOf[seq[slot][i]] = slot;
