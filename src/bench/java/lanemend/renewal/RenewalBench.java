@@ -15,6 +15,7 @@ import lanemend.renewal.repairs.PowerLawFitter;
 import lanemend.renewal.repairs.RepairModel;
 import lanemend.renewal.sections.Cluster;
 import lanemend.renewal.sections.ClusterScan;
+import lanemend.renewal.sections.FlaggedModel;
 import lanemend.renewal.sections.ScanSettings;
 import lanemend.renewal.sections.Strip;
 
@@ -108,11 +109,9 @@ public final class RenewalBench {
     double shareFalse = 0;
     int found = 0;
     for (int s = 0; s < counties; s++) {
-      RepairModel model =
-          RepairModel.fit(
-              SimulatedCounty.split(TRUTH, 20, 8, 1, planted, 5000 + s).before(), FitOptions.FULL);
+      CellHistories h = SimulatedCounty.split(TRUTH, 20, 8, 1, planted, 5000 + s).before();
       List<Cluster> all =
-          ClusterScan.scan(Strip.of(model), ScanSettings.standard()).stream()
+          FlaggedModel.of(h, FitOptions.FULL, ScanSettings.standard()).clusters().stream()
               .filter(Cluster::flagged)
               .toList();
       long wrong = all.stream().filter(c -> planted.stream().noneMatch(p -> on(c, p))).count();

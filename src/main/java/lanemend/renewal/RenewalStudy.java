@@ -17,7 +17,7 @@ import lanemend.renewal.overlay.PatchingOutlook;
 import lanemend.renewal.repairs.RepairForecast;
 import lanemend.renewal.repairs.RepairModel;
 import lanemend.renewal.sections.Cluster;
-import lanemend.renewal.sections.ClusterScan;
+import lanemend.renewal.sections.FlaggedModel;
 import lanemend.renewal.sections.Sectioning;
 import lanemend.renewal.sections.Strip;
 
@@ -57,8 +57,8 @@ public record RenewalStudy(
     Exposure exposure =
         ExposureBuilder.build(
             routes, attributes, patches, s.families(), s.covariates(), s.exposure());
-    RepairModel model = RepairModel.fit(exposure.histories(), s.fit());
-    List<Strip> strips = Strip.of(model);
+    FlaggedModel flagged = FlaggedModel.of(exposure.histories(), s.fit(), s.scan());
+    List<Strip> strips = Strip.of(flagged.model());
     List<Hindcast> hindcasts = new ArrayList<>();
     Holdout.Records records =
         new Holdout.Records(
@@ -76,9 +76,9 @@ public record RenewalStudy(
     return new RenewalStudy(
         s,
         exposure,
-        model,
+        flagged.model(),
         strips,
-        ClusterScan.scan(strips, s.scan()),
+        flagged.clusters(),
         strips.stream().map(strip -> Sectioning.of(strip, s.sectioning())).toList(),
         hindcasts);
   }

@@ -65,7 +65,7 @@ public record SectionHistory(int firstYear, List<Place> cells, int[][] repairs, 
           FamilyFit fit = model.familyFit(h.family(i));
           double mean = fit.expected(ages[0], ages[1], h.share(i), h.covariates(i));
           family[y] += mean;
-          modelled[y] += mean * model.outlook(i).multiplier();
+          modelled[y] += mean * model.level(i) * model.outlook(i).multiplier();
           laneYears[y] += (ages[1] - ages[0]) * h.share(i);
         }
       }

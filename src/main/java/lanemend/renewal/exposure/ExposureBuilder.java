@@ -118,9 +118,9 @@ public final class ExposureBuilder {
       OptionalDouble known = attributes.number(route.id(), middle, AttributeName.LANES);
       assumed |= known.isEmpty();
       int lanes = Math.max(1, (int) Math.round(known.orElse(settings.lanesUnknown())));
-      boolean oneDirection = route.divided() || attributes.oneWay(route, middle);
       Map<String, LaneLog> logs = new TreeMap<>();
-      int left = oneDirection ? 0 : lanes / 2;
+      // Counted outward from the centreline of the roadway, a divided road's too.
+      int left = lanes / 2;
       for (int i = 1; i <= Math.min(9, lanes - left); i++) {
         logs.put("R" + i, new LaneLog());
       }

@@ -10,9 +10,8 @@ import lanemend.renewal.repairs.NegativeBinomial;
 import lanemend.renewal.repairs.RateForecast;
 import lanemend.renewal.repairs.RepairModel;
 import lanemend.renewal.sections.Cluster;
-import lanemend.renewal.sections.ClusterScan;
+import lanemend.renewal.sections.FlaggedModel;
 import lanemend.renewal.sections.ScanSettings;
-import lanemend.renewal.sections.Strip;
 
 /**
  * One hindcast: fitted on what was known, held against what came.
@@ -74,7 +73,8 @@ public record Hindcast(
 
   /** Fits, forecasts and compares; clusters are scanned for with {@code scan}. */
   public static Hindcast of(Holdout holdout, int years, FitOptions options, ScanSettings scan) {
-    RepairModel model = RepairModel.fit(holdout.known(), options);
+    FlaggedModel flagged = FlaggedModel.of(holdout.known(), options, scan);
+    RepairModel model = flagged.model();
     int came = java.util.Arrays.stream(holdout.repairs()).sum();
     double[] counts = coverage(model, holdout);
     return new Hindcast(
@@ -85,7 +85,7 @@ public record Hindcast(
         counts[1] / counts[0],
         counts[2] / counts[0],
         Scores.of(model, holdout),
-        flags(model, holdout, scan));
+        flags(flagged, holdout));
   }
 
   /** Stretches, how many were covered, and their spread coverage. */
@@ -127,9 +127,9 @@ public record Hindcast(
             == known.cell(b).number() / CELLS_OF_A_STRETCH;
   }
 
-  private static List<FlagCheck> flags(RepairModel model, Holdout h, ScanSettings scan) {
+  private static List<FlagCheck> flags(FlaggedModel flagged, Holdout h) {
     List<FlagCheck> out = new ArrayList<>();
-    for (Cluster c : ClusterScan.scan(Strip.of(model), scan)) {
+    for (Cluster c : flagged.clusters()) {
       if (c.flagged()) {
         int came = 0;
         double expected = 0;
@@ -140,7 +140,7 @@ public record Hindcast(
               && middle > c.fromAlongM()
               && middle < c.toAlongM()) {
             came += h.repairs()[k];
-            expected += Scores.family(model, i, h.windows()[k]);
+            expected += Scores.family(flagged.model(), i, h.windows()[k]);
           }
         }
         out.add(new FlagCheck(c, came, expected));

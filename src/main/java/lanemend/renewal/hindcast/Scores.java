@@ -29,7 +29,7 @@ final class Scores {
     for (int k = 0; k < n; k++) {
       int i = h.cells()[k];
       family[k] = family(model, i, h.windows()[k]);
-      fitted[k] = model.outlook(i).multiplier() * family[k];
+      fitted[k] = model.level(i) * model.outlook(i).multiplier() * family[k];
       lastYear[k] = h.lastYear()[k] * h.windows()[k];
       double years = known.yearsWatched(i);
       meanRate[k] = years == 0 ? 0 : known.repairs(i) / years * h.windows()[k];

@@ -21,6 +21,7 @@ final class Likelihood {
 
   private final CellHistories histories;
   private final int[] cells;
+  private final double[] share;
   private final int parameters;
   private final double referenceAge;
   private final double[] logFrom;
@@ -33,9 +34,12 @@ final class Likelihood {
   private final double constant;
   private final double years;
 
-  Likelihood(CellHistories histories, int[] cells) {
+  /** {@code level} multiplies a cell's rate by what its weak section is known to have. */
+  Likelihood(CellHistories histories, int[] cells, CellLevel level) {
     this.histories = histories;
     this.cells = cells;
+    share =
+        java.util.Arrays.stream(cells).mapToDouble(i -> histories.share(i) * level.of(i)).toArray();
     int covariates = histories.size() == 0 ? 0 : histories.covariates(0).length;
     parameters = FIRST_COVARIATE + covariates;
     repairsByCovariate = new double[covariates];
@@ -45,12 +49,13 @@ final class Likelihood {
     double logs = 0;
     double logShares = 0;
     double watched = 0;
-    for (int i : cells) {
+    for (int c = 0; c < cells.length; c++) {
+      int i = cells[c];
       int own = histories.repairs(i);
       n += own;
       most = Math.max(most, own);
       spells += histories.firstSpell(i + 1) - histories.firstSpell(i);
-      logShares += own * Math.log(histories.share(i));
+      logShares += own * Math.log(share[c]);
       watched += histories.share(i) * histories.yearsWatched(i);
       for (int r = histories.firstRepair(i); r < histories.firstRepair(i + 1); r++) {
         logs += Math.log(histories.repairAge(r));
@@ -177,7 +182,7 @@ final class Likelihood {
     for (int k = 0; k < x.length; k++) {
       log += theta[FIRST_COVARIATE + k] * x[k];
     }
-    double level = Math.exp(log) * histories.share(i);
+    double level = Math.exp(log) * share[c];
     double mu = level * h;
     double muB = level * beta * h1;
     double muBb = level * (beta * h1 + beta * beta * h2);

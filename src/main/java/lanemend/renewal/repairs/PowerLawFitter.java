@@ -30,7 +30,13 @@ public final class PowerLawFitter {
    */
   public static FamilyFit fit(
       String family, CellHistories histories, int[] cells, FitOptions options) {
-    Likelihood likelihood = new Likelihood(histories, cells);
+    return fit(family, histories, cells, CellLevel.NONE, options);
+  }
+
+  /** The same with known levels of weak sections. */
+  static FamilyFit fit(
+      String family, CellHistories histories, int[] cells, CellLevel level, FitOptions options) {
+    Likelihood likelihood = new Likelihood(histories, cells, level);
     if (likelihood.repairs() == 0 || !(likelihood.years() > 0)) {
       throw new IllegalArgumentException(
           "family '%s' has %d repairs in %.1f cell-years: nothing to fit"

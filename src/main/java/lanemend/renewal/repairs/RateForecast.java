@@ -35,7 +35,7 @@ public final class RateForecast {
     for (int y = 0; y < years; y++) {
       ends[y] = y + 1;
     }
-    double[][][] gradients = new double[years][out.families][];
+    Gradients gradients = new Gradients(years, out.families, model.weak().count());
     for (int i : cells) {
       if (!Double.isNaN(h.ageNow(i))) {
         out.add(model, i, ends, gradients);
@@ -52,7 +52,7 @@ public final class RateForecast {
    */
   public static NegativeBinomial over(RepairModel model, int[] cells, double[] windows) {
     RateForecast out = new RateForecast(1, model.histories().families().size(), 0);
-    double[][][] gradients = new double[1][out.families][];
+    Gradients gradients = new Gradients(1, out.families, model.weak().count());
     for (int k = 0; k < cells.length; k++) {
       out.add(model, cells[k], new double[] {windows[k]}, gradients);
     }
@@ -60,17 +60,21 @@ public final class RateForecast {
     return out.count(1);
   }
 
-  private void addParameters(RepairModel model, double[][][] gradients) {
+  private void addParameters(RepairModel model, Gradients gradients) {
     for (int y = 0; y < years; y++) {
       for (int f = 0; f < families; f++) {
-        if (gradients[y][f] != null) {
-          variance[y] += quadratic(gradients[y][f], model.familyFit(f).covariance());
+        if (gradients.byFamily[y][f] != null) {
+          variance[y] += quadratic(gradients.byFamily[y][f], model.familyFit(f).covariance());
         }
+      }
+      for (int s = 0; s < gradients.bySection[y].length; s++) {
+        double g = gradients.bySection[y][s];
+        variance[y] += g * g * model.weak().logVariance(s);
       }
     }
   }
 
-  private void add(RepairModel model, int i, double[] ends, double[][][] gradients) {
+  private void add(RepairModel model, int i, double[] ends, Gradients gradients) {
     CellHistories h = model.histories();
     int f = h.family(i);
     FamilyFit fit = model.familyFit(f);
@@ -83,17 +87,22 @@ public final class RateForecast {
     double q = alike ? 1 : (kappa + n) / (kappa + mu);
     double family = alike ? 1 : kappa / (kappa + mu);
     double now = h.ageNow(i);
+    double share = h.share(i) * model.level(i);
+    int section = model.weak().section(i);
     double before = 0;
     for (int y = 0; y < years; y++) {
-      double m = fit.expected(now, now + ends[y], h.share(i), x);
-      double mB = fit.expectedByLogShape(now, now + ends[y], h.share(i), x);
+      double m = fit.expected(now, now + ends[y], share, x);
+      double mB = fit.expectedByLogShape(now, now + ends[y], share, x);
       mean[y] += m * q;
       meanByFamily[y][f] += m * q - before;
       before = m * q;
-      if (gradients[y][f] == null) {
-        gradients[y][f] = new double[fit.theta().length];
+      if (gradients.byFamily[y][f] == null) {
+        gradients.byFamily[y][f] = new double[fit.theta().length];
       }
-      double[] g = gradients[y][f];
+      double[] g = gradients.byFamily[y][f];
+      if (section >= 0) {
+        gradients.bySection[y][section] += m * q * family;
+      }
       g[Likelihood.ETA] += m * q * family;
       g[Likelihood.LOG_SHAPE] += mB * q - (alike ? 0 : m * q * muB / (kappa + mu));
       if (!alike) {
@@ -103,6 +112,17 @@ public final class RateForecast {
       for (int k = 0; k < x.length; k++) {
         g[Likelihood.FIRST_COVARIATE + k] += m * q * family * x[k];
       }
+    }
+  }
+
+  /** Derivatives of the sums by each family's parameters and by ln of each section's level. */
+  private static final class Gradients {
+    private final double[][][] byFamily;
+    private final double[][] bySection;
+
+    Gradients(int years, int families, int sections) {
+      byFamily = new double[years][families][];
+      bySection = new double[years][sections];
     }
   }
 
@@ -155,7 +175,7 @@ public final class RateForecast {
     double[][] out = new double[years][h.families().size()];
     for (int i : cells) {
       int f = h.family(i);
-      double multiplier = 1 + kept * (model.outlook(i).multiplier() - 1);
+      double multiplier = 1 + kept * (model.level(i) * model.outlook(i).multiplier() - 1);
       for (int y = 0; y < years; y++) {
         out[y][f] +=
             multiplier * model.familyFit(f).expected(y, y + 1, h.share(i), h.covariates(i));

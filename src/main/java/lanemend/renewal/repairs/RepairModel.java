@@ -14,15 +14,21 @@ public final class RepairModel {
   /** Fewest repairs a family is fitted from on its own (common practice, no source). */
   public static final int ENOUGH = 30;
 
+  /** Turns of families and levels; each moves the other by less than a tenth of the turn before. */
+  private static final int ROUNDS = 6;
+
   private final CellHistories histories;
   private final FamilyFit[] fits;
   private final boolean[] borrowed;
+  private final WeakSections weak;
   private final TonsModel tons;
 
-  private RepairModel(CellHistories histories, FamilyFit[] fits, boolean[] borrowed) {
+  private RepairModel(
+      CellHistories histories, FamilyFit[] fits, boolean[] borrowed, WeakSections weak) {
     this.histories = histories;
     this.fits = fits;
     this.borrowed = borrowed;
+    this.weak = weak;
     this.tons = TonsModel.fit(histories);
   }
 
@@ -32,37 +38,60 @@ public final class RepairModel {
    * @throws IllegalArgumentException when no repair at a known age was recorded anywhere
    */
   public static RepairModel fit(CellHistories histories, FitOptions options) {
-    int families = histories.families().size();
-    int[] count = new int[families];
-    int[] repairs = new int[families];
+    return fit(histories, options, List.of());
+  }
+
+  /**
+   * Fits every family and a level for each weak section, turn about until they settle.
+   *
+   * @param weakSections cells of each stretch that has a level of its own; stretches do not overlap
+   * @throws IllegalArgumentException when no repair at a known age was recorded anywhere
+   */
+  public static RepairModel fit(
+      CellHistories histories, FitOptions options, List<int[]> weakSections) {
+    int[][] members = members(histories);
+    boolean[] borrowed = new boolean[members.length];
+    boolean anyBorrows = members.length == 0;
+    for (int f = 0; f < members.length; f++) {
+      borrowed[f] = Arrays.stream(members[f]).map(histories::repairs).sum() < ENOUGH;
+      anyBorrows |= borrowed[f];
+    }
+    WeakSections weak = new WeakSections(histories.size(), weakSections);
+    FamilyFit[] fits = new FamilyFit[members.length];
+    int rounds = weakSections.isEmpty() ? 1 : ROUNDS;
+    for (int round = 0; round < rounds; round++) {
+      FamilyFit all = null;
+      if (anyBorrows) {
+        int[] every = IntStream.range(0, histories.size()).toArray();
+        all = PowerLawFitter.fit("all roads", histories, every, weak, options);
+      }
+      for (int f = 0; f < members.length; f++) {
+        fits[f] =
+            borrowed[f]
+                ? all
+                : PowerLawFitter.fit(
+                    histories.families().get(f), histories, members[f], weak, options);
+      }
+      weak.update(histories, fits);
+    }
+    return new RepairModel(histories, fits, borrowed, weak);
+  }
+
+  private static int[][] members(CellHistories histories) {
+    int[] count = new int[histories.families().size()];
     for (int i = 0; i < histories.size(); i++) {
       count[histories.family(i)]++;
-      repairs[histories.family(i)] += histories.repairs(i);
     }
-    FamilyFit all = null;
-    if (families == 0 || Arrays.stream(repairs).anyMatch(r -> r < ENOUGH)) {
-      int[] every = IntStream.range(0, histories.size()).toArray();
-      all = PowerLawFitter.fit("all roads", histories, every, options);
-    }
-    int[][] members = new int[families][];
-    for (int f = 0; f < families; f++) {
+    int[][] members = new int[count.length][];
+    for (int f = 0; f < count.length; f++) {
       members[f] = new int[count[f]];
     }
-    int[] at = new int[families];
+    int[] at = new int[count.length];
     for (int i = 0; i < histories.size(); i++) {
       int f = histories.family(i);
       members[f][at[f]++] = i;
     }
-    FamilyFit[] fits = new FamilyFit[families];
-    boolean[] borrowed = new boolean[families];
-    for (int f = 0; f < families; f++) {
-      borrowed[f] = repairs[f] < ENOUGH;
-      fits[f] =
-          borrowed[f]
-              ? all
-              : PowerLawFitter.fit(histories.families().get(f), histories, members[f], options);
-    }
-    return new RepairModel(histories, fits, borrowed);
+    return members;
   }
 
   public CellHistories histories() {
@@ -89,7 +118,19 @@ public final class RepairModel {
     return names;
   }
 
-  /** Repairs an average cell of cell {@code i}'s family would have had in its watched years. */
+  /** How many times its family's rate the weak section of a cell has; 1 outside weak sections. */
+  public double level(int i) {
+    return weak.of(i);
+  }
+
+  WeakSections weak() {
+    return weak;
+  }
+
+  /**
+   * Repairs an average cell of cell {@code i}'s family, and of its weak section if it lies on one,
+   * would have had in its watched years.
+   */
   public double familyExpected(int i) {
     FamilyFit fit = fits[histories.family(i)];
     double mu = 0;
@@ -101,7 +142,7 @@ public final class RepairModel {
               histories.share(i),
               histories.covariates(i));
     }
-    return mu;
+    return mu * weak.of(i);
   }
 
   /** What cell {@code i}'s history says, shrunk to its family. */
@@ -127,6 +168,6 @@ public final class RepairModel {
               histories.share(i),
               histories.covariates(i));
     }
-    return sum;
+    return sum * weak.of(i);
   }
 }
