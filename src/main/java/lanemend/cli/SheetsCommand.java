@@ -96,6 +96,9 @@ final class SheetsCommand implements Callable<Integer> {
     String html = writer.html(crewDay);
     try {
       Files.writeString(folder.resolve(name + ".html"), html);
+      Files.writeString(
+          folder.resolve(SheetIndex.numbersFileName(crewDay) + ".html"),
+          writer.numbersHtml(crewDay));
       writer.pdf(html, folder.resolve(name + ".pdf"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);

@@ -23,7 +23,7 @@ class CommandsTest {
         "plan", "sheets", "explain", "export", "sample"
       })
   void everyCommandExplainsItself(String command) {
-    Shell.Outcome help = Shell.plain((command + " --help").split(" "));
+    Shell.Outcome help = Shell.plain((command + " --help").split(" ", -1));
     assertEquals(ExitCode.DONE, help.code(), help.err());
     assertTrue(help.out().startsWith("Usage: lanemend " + command), help.out());
     assertTrue(help.out().lines().allMatch(l -> l.length() <= 80), help.out());
@@ -32,7 +32,7 @@ class CommandsTest {
   @ParameterizedTest
   @ValueSource(strings = {"fly", "plan --seed many", "import roads", "export weather"})
   void aWrongCommandLineSaysWhatIsWrongAndEndsWith64(String line) {
-    Shell.Outcome said = Shell.plain(line.split(" "));
+    Shell.Outcome said = Shell.plain(line.split(" ", -1));
     assertEquals(ExitCode.USAGE, said.code());
     assertTrue(said.err().contains("--help"), said.err());
   }

@@ -33,7 +33,7 @@ class HistoryTest {
 
   private static void assertPoisson(double expected, long seen, String what) {
     double band = 4 * StrictMath.sqrt(expected);
-    assertEquals(expected, seen, band, what);
+    assertEquals(expected, (double) seen, band, what);
   }
 
   @Test
@@ -61,7 +61,8 @@ class HistoryTest {
       int wanted = year;
       long seen = repairs().stream().filter(r -> r.doneOn().getYear() == wanted).count();
       // A weekend at New Year moves at most three days of repairs into the next year.
-      assertEquals(expected, seen, 4 * StrictMath.sqrt(expected) + expected * 3 / 365, "" + year);
+      assertEquals(
+          expected, (double) seen, 4 * StrictMath.sqrt(expected) + expected * 3 / 365, "" + year);
     }
   }
 

@@ -151,7 +151,7 @@ public record Hindcast(
 
   /** What an engineer sees beside every flag. */
   public List<Figure> figures() {
-    String source = "hindcast from this agency's own records; docs/parts/renewal.md";
+    String source = "hindcast from this agency's own records; docs/renewal.md";
     Figure.Input left = new Figure.Input("years left out", years, Unit.YEAR);
     long wentOn = flags.stream().filter(FlagCheck::wentOn).count();
     List<Figure> out = new ArrayList<>();

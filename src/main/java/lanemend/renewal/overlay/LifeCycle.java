@@ -165,7 +165,7 @@ public record LifeCycle(
   public List<Figure> figures() {
     int best = smallest(presentCost);
     int last = presentCost.length - 1;
-    String source = "present cost over the analysis period; docs/parts/renewal.md";
+    String source = "present cost over the analysis period; docs/renewal.md";
     return List.of(
         figure("cost of patching on", presentCost[last], "sum of patching / (1+r)^t", source),
         figure(

@@ -41,7 +41,7 @@ public record Program(
    * Benefit, bound and the worth of money as an engineer reads them; years named from the first.
    */
   public List<Figure> figures(int firstYear) {
-    String source = "Lagrangian bound and branch and bound; docs/parts/renewal.md";
+    String source = "Lagrangian bound and branch and bound; docs/renewal.md";
     List<Figure> out = new java.util.ArrayList<>();
     out.add(
         new Figure(

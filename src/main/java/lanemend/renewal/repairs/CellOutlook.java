@@ -28,6 +28,6 @@ public record CellOutlook(
             new Figure.Input("weight of the family, w", familyWeight, Unit.RATIO),
             new Figure.Input("repairs", repairs, Unit.COUNT),
             new Figure.Input("expected of the family", familyExpected, Unit.RATIO)),
-        "gamma-Poisson empirical Bayes (Gaver and O'Muircheartaigh 1987); see docs/parts/renewal.md");
+        "gamma-Poisson empirical Bayes (Gaver and O'Muircheartaigh 1987); see docs/renewal.md");
   }
 }

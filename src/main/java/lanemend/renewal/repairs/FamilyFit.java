@@ -99,7 +99,7 @@ public record FamilyFit(
   /** The fit as an engineer reads it, each number with its standard error as an input. */
   public List<Figure> figures() {
     String source =
-        "power-law process (MIL-HDBK-189C) with gamma frailty, maximum likelihood; see docs/parts/renewal.md";
+        "power-law process (MIL-HDBK-189C) with gamma frailty, maximum likelihood; see docs/renewal.md";
     List<Figure.Input> from =
         List.of(
             new Figure.Input("repairs", repairs, Unit.COUNT),

@@ -100,7 +100,7 @@ public record RepairForecast(RateForecast rates, List<Horizon> horizons, Paths p
   /** The forecast of the first {@code years} years as an engineer reads it. */
   public List<Figure> figures(int years) {
     Horizon h = horizons.get(years - 1);
-    String source = "negative binomial forecast of the fitted repair model; docs/parts/renewal.md";
+    String source = "negative binomial forecast of the fitted repair model; docs/renewal.md";
     return List.of(
         figure("repairs expected", h.repairs(), Unit.COUNT, "sum over cells of rate", h, source),
         figure("mix expected", h.tonnes(), Unit.TONNE, "repairs times lognormal tonnes", h, source),

@@ -36,6 +36,6 @@ public record Cluster(
             new Figure.Input("expected", expected, Unit.RATIO),
             new Figure.Input("length", toAlongM - fromAlongM, Unit.ROAD_METER),
             new Figure.Input("p-value", pValue, Unit.RATIO)),
-        "Kulldorff 1997 scan statistic, Benjamini and Hochberg 1995; docs/parts/renewal.md");
+        "Kulldorff 1997 scan statistic, Benjamini and Hochberg 1995; docs/renewal.md");
   }
 }

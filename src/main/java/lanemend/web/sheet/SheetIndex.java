@@ -35,6 +35,11 @@ public final class SheetIndex {
     return name.toString();
   }
 
+  /** File name, without its ending, of the page that says how the sheet's numbers were reached. */
+  public static String numbersFileName(CrewDay day) {
+    return fileName(day) + "-numbers";
+  }
+
   /** The index page: days by date and crew with links, then what was left out and why. */
   public String html(Plan plan) {
     Xhtml page = SheetWriter.open(context.agency().name() + ": crew sheets", "");
@@ -79,7 +84,8 @@ public final class SheetIndex {
     page.leaf("td", wording.number(HeadPart.hours(day), Unit.HOUR), "class", "num");
     page.leaf("td", cost(day), "class", "num");
     page.open("td").leaf("a", "page", "href", file + ".html").text(" ");
-    page.leaf("a", "PDF", "href", file + ".pdf").close().close();
+    page.leaf("a", "PDF", "href", file + ".pdf").text(" ");
+    page.leaf("a", "numbers", "href", numbersFileName(day) + ".html").close().close();
   }
 
   private static long repairs(CrewDay day) {

@@ -44,13 +44,32 @@ public final class SheetWriter {
       new StopPart(page, stops.get(i), i + 1, context).write(allDay);
     }
     new RecordPart(page, day, context).write();
+    page.leaf(
+        "p",
+        "How each number was reached: "
+            + SheetIndex.numbersFileName(day)
+            + ".html, beside this"
+            + " sheet.",
+        "class",
+        "fine");
+    return page.done();
+  }
+
+  /**
+   * How each number of the day's sheet was reached: rule, inputs and source. A page of its own,
+   * since a crew has no use for it on paper.
+   */
+  public String numbersHtml(CrewDay day) {
+    String title = "How each number was reached: " + day.crew().name() + ", " + day.date();
+    Xhtml page = open(title, footer(context.agency().name() + ": " + title));
+    page.leaf("p", day.crew().name() + ", " + day.date(), "class", "agency");
     new TracePart(page, context).write(day);
     return page.done();
   }
 
   /**
-   * Lays out a page of {@link #html(CrewDay)} as a PDF on letter paper. The file appears whole or
-   * not at all; its folder must exist.
+   * Lays out a page of {@link #html(CrewDay)} or {@link #numbersHtml(CrewDay)} as a PDF on letter
+   * paper. The file appears whole or not at all; its folder must exist.
    *
    * @throws IOException if it cannot be written
    */

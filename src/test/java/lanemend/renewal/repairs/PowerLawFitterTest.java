@@ -196,7 +196,7 @@ class PowerLawFitterTest {
   @Test
   void aKnownTruthIsRecoveredWithinItsStandardErrors() {
     // Given 60 counties of 2,000 cells whose truth is a = 0.02, b = 1.6, frailty variance 0.8.
-    // The full-size run (200 counties; RenewalBench recover) is in docs/parts/renewal.md.
+    // The full-size run (200 counties; RenewalBench recover) is in docs/renewal.md.
     Truth truth = new Truth(0.02, 1.6, 0.8);
     double[] mean = new double[3];
     double[] squares = new double[3];
@@ -255,7 +255,7 @@ class PowerLawFitterTest {
 
   @Test
   void lateRecordsAndFrailtyAgreeWithR() {
-    // Given 200 cells watched from ages 0..19 by the fixed rule of docs/parts/renewal-check.R
+    // Given 200 cells watched from ages 0..19 by the fixed rule of docs/renewal-check.R
     CellHistories.Builder to = new CellHistories.Builder(List.of("one"));
     for (int i = 0; i < 200; i++) {
       int start = (7 * i) % 20;

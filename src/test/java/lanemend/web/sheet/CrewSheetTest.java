@@ -100,12 +100,19 @@ class CrewSheetTest {
     assertTrue(usPdf.contains("Tack, 31.7 gal as sprayed (19.0 gal residual)"), usPdf);
   }
 
+  private static String numbers(CrewDay day, UnitSystem units) throws IOException {
+    SheetWriter writer = new SheetWriter(InventedDay.context(units));
+    Path file = folder.resolve("numbers-" + units + ".pdf");
+    writer.pdf(writer.numbersHtml(day), file);
+    return text(file);
+  }
+
   @Test
-  void everyFigureIsTracedWithValueUnitFormulaInputsAndSource() {
+  void everyFigureIsTracedWithValueUnitFormulaInputsAndSource() throws IOException {
     Wording us = Wording.of(InventedDay.context(UnitSystem.US_CUSTOMARY));
     Wording metric = Wording.of(InventedDay.context(UnitSystem.METRIC));
-    String usTrace = usPdf.substring(usPdf.indexOf("How each number was reached"));
-    String metricTrace = metricPdf.substring(metricPdf.indexOf("How each number was reached"));
+    String usTrace = numbers(DAY, UnitSystem.US_CUSTOMARY);
+    String metricTrace = numbers(DAY, UnitSystem.METRIC);
     List<Figure> figures = figures(DAY);
     assertTrue(figures.size() > 60, "the day has many figures: " + figures.size());
     for (Figure figure : figures) {
@@ -148,11 +155,12 @@ class CrewSheetTest {
       writer.pdf(writer.html(day), file);
       String printed = text(file);
       Wording wording = Wording.of(InventedDay.context(units));
+      String numbers = numbers(day, units);
       for (Figure figure : figures(day)) {
         String value = plain(wording.precise(figure.value(), figure.unit()));
-        assertTrue(printed.contains(value), figure.name() + " " + value);
-        assertTrue(printed.contains(Wording.capital(figure.name())), figure.name());
-        assertTrue(printed.contains(plain(Wording.typeset(figure.formula()))), figure.formula());
+        assertTrue(numbers.contains(value), figure.name() + " " + value);
+        assertTrue(numbers.contains(Wording.capital(figure.name())), figure.name());
+        assertTrue(numbers.contains(plain(Wording.typeset(figure.formula()))), figure.formula());
       }
       for (CrewDay.Stop stop : day.stops()) {
         for (PatchDesign repair : stop.zone().repairs()) {
@@ -200,7 +208,7 @@ class CrewSheetTest {
 
   @Test
   void threeStopsFillAFewPages() {
-    assertTrue(pages >= 5 && pages <= 9, "pages: " + pages);
+    assertTrue(pages >= 3 && pages <= 7, "pages: " + pages);
     assertTrue(usPdf.contains("page 1 of " + pages));
   }
 

@@ -1,5 +1,5 @@
 # Independent check of the repair model: the same likelihood written plainly, climbed by R's optim.
-# Run: Rscript docs/parts/renewal-check.R
+# Run: Rscript docs/renewal-check.R
 # 200 cells watched for 8 years from ages 0..19; repairs by a fixed rule, no random numbers.
 cells <- lapply(0:199, function(i) {
   start <- (7 * i) %% 20
