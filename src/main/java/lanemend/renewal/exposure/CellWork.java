@@ -31,11 +31,19 @@ final class CellWork {
     this.remarks = remarks;
   }
 
+  private static String kind(PastPatch patch) {
+    return patch.work().strip().toLowerCase(Locale.ROOT).replaceAll("[ -]+", "_");
+  }
+
+  static boolean isResurfacing(PastPatch patch) {
+    return kind(patch).equals(ExposureSettings.RESURFACING);
+  }
+
   void add(PastPatch patch) {
-    String work = patch.work().strip().toLowerCase(Locale.ROOT).replaceAll("[ -]+", "_");
+    String work = kind(patch);
     if (!patch.doneOn().isBefore(settings.recordsTo())) {
       unused.add(new Unused(patch.id(), "done on or after " + settings.recordsTo()));
-    } else if (work.equals(ExposureSettings.RESURFACING)) {
+    } else if (isResurfacing(patch)) {
       resurface(patch);
     } else if (settings.notRepairs().contains(work)) {
       unused.add(new Unused(patch.id(), work + " is upkeep, not a repair"));

@@ -61,15 +61,20 @@ public final class ExposureBuilder {
   }
 
   private Exposure all(Collection<Route> routes, List<PastPatch> patches) {
+    SharedStretches shared = SharedStretches.of(routes);
     Map<String, List<PastPatch>> byRoute = new HashMap<>();
-    for (PastPatch p : patches) {
+    List<PastPatch> settled = new ArrayList<>();
+    for (PastPatch recorded : patches) {
+      settled.addAll(shared.settle(recorded, CellWork.isResurfacing(recorded)));
+    }
+    for (PastPatch p : settled) {
       byRoute.computeIfAbsent(p.place().routeId(), k -> new ArrayList<>()).add(p);
     }
     List<String> names = new ArrayList<>();
     CellHistories.Builder out = new CellHistories.Builder(names);
     for (Route route : routes) {
       List<PastPatch> own = byRoute.remove(route.id());
-      route(route, own == null ? List.of() : own, out);
+      route(route, own == null ? List.of() : own, shared, out);
     }
     names.addAll(familyNumbers.keySet());
     byRoute.forEach(
@@ -78,7 +83,8 @@ public final class ExposureBuilder {
     return new Exposure(out.build(), settings, inferred, toAsk, unused, remarks);
   }
 
-  private void route(Route route, List<PastPatch> patches, CellHistories.Builder out) {
+  private void route(
+      Route route, List<PastPatch> patches, SharedStretches shared, CellHistories.Builder out) {
     double[] edges = edges(route.lengthM());
     SurfacingYears years = SurfacingYears.read(route.id(), edges, attributes, settings);
     inferred.addAll(years.inferred());
@@ -88,6 +94,11 @@ public final class ExposureBuilder {
     patches.forEach(work::add);
     Ask ask = null;
     for (int c = 0; c < cells.size(); c++) {
+      if (shared.sharedM(route.id(), edges[c], edges[c + 1]) > (edges[c + 1] - edges[c]) / 2) {
+        ask = close(ask);
+        cells.get(c).values().forEach(log -> nameShared(route, log));
+        continue;
+      }
       int unknownRepairs = write(route, edges, c, cells.get(c), years.year(c), out);
       if (unknownRepairs < 0) {
         ask = close(ask);
@@ -98,6 +109,12 @@ public final class ExposureBuilder {
       }
     }
     close(ask);
+  }
+
+  private void nameShared(Route route, LaneLog log) {
+    for (String id : log.patchIds()) {
+      unused.add(new Unused(id, "at the very end of a stretch " + route.id() + " shares"));
+    }
   }
 
   private double[] edges(double lengthM) {

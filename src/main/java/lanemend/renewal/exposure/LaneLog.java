@@ -32,6 +32,10 @@ final class LaneLog {
     }
   }
 
+  List<String> patchIds() {
+    return repairs.stream().map(Repair::patchId).toList();
+  }
+
   double ageAt(long day) {
     Long last = surfacedOn.floor(day);
     if (last != null) {

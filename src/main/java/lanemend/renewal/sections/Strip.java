@@ -7,8 +7,8 @@ import lanemend.renewal.repairs.FamilyFit;
 import lanemend.renewal.repairs.RepairModel;
 
 /**
- * One route as a row of cells, all lanes together: repairs under the surface now in place, what the
- * families would have had in the same years, and the years themselves.
+ * An unbroken row of one route's cells, all lanes together: repairs under the surface now in place,
+ * what the families would have had in the same years, and the years themselves.
  *
  * @param edges along at the cells' ends; cell j lies between entries j and j + 1
  * @param repairs by cell
@@ -51,7 +51,10 @@ public record Strip(
     while (i < h.size()) {
       int end = i;
       String route = h.cell(i).routeId();
-      while (end < h.size() && h.cell(end).routeId().equals(route)) {
+      // Cells that another route owns leave a hole; what lies beyond it is a strip of its own.
+      while (end < h.size()
+          && h.cell(end).routeId().equals(route)
+          && (end == i || h.cell(end).number() - h.cell(end - 1).number() <= 1)) {
         end++;
       }
       out.add(strip(model, i, end));

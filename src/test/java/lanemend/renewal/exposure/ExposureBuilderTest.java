@@ -227,6 +227,68 @@ class ExposureBuilderTest {
   }
 
   @Test
+  void whereRoutesRunTogetherThePavementCountsOnce() {
+    // Given SR 7 of ten cells along x, and SR 9 that runs its last four cells the other way and
+    // then turns off for three of its own
+    Route first = road("SR 7", new double[] {0, 6 * CELL, 10 * CELL}, new double[] {0, 0, 0});
+    Route second =
+        road("SR 9", new double[] {10 * CELL, 6 * CELL, 6 * CELL}, new double[] {0, 0, 3 * CELL});
+    List<RoadAttribute> attributes = new ArrayList<>();
+    for (String id : List.of("SR 7", "SR 9")) {
+      attributes.add(new RoadAttribute(id, 0, 1e6, "lanes", "2", LocalDate.EPOCH, null));
+      attributes.add(
+          new RoadAttribute(id, 0, 1e6, "last_surfacing", "2000", LocalDate.EPOCH, null));
+    }
+    // when a repair in SR 9's right lane, one and a half cells from its start, is recorded
+    Place place =
+        new Place("SR 9", 1.5 * CELL, 1.5 * CELL, 0, 0, Entered.byMilepost("SR 9", "0", null));
+    PastPatch patch =
+        new PastPatch(
+            "p",
+            "hand_patch",
+            place,
+            Lane.parse("R1").orElseThrow(),
+            LocalDate.of(2015, 1, 1),
+            1.0,
+            null,
+            null);
+    CellHistories h =
+        ExposureBuilder.build(
+                List.of(first, second),
+                new RoadAttributes(attributes),
+                List.of(patch),
+                new Families(List.of()),
+                List.of(),
+                ExposureSettings.standard(FROM, TO))
+            .histories();
+    // then there are 10 + 3 cells of two lanes, and the repair is SR 7's, in the lane on the other
+    // hand of the cell 8.5 from its start
+    assertEquals(26, h.size());
+    for (int i = 0; i < h.size(); i++) {
+      boolean here =
+          h.cell(i).routeId().equals("SR 7")
+              && h.cell(i).number() == 8
+              && h.cell(i).lane().equals("L1");
+      assertEquals(here ? 1 : 0, h.repairs(i), h.cell(i).toString());
+    }
+  }
+
+  private static Route road(String id, double[] x, double[] y) {
+    double[] along = new double[x.length];
+    for (int k = 1; k < x.length; k++) {
+      along[k] = along[k - 1] + Math.hypot(x[k] - x[k - 1], y[k] - y[k - 1]);
+    }
+    return new Route(
+        id,
+        id,
+        "",
+        RoadClass.COLLECTOR,
+        List.of(new CenterlinePart(x, y, along)),
+        NO_POSTS,
+        new Edition(1, LocalDate.EPOCH, null));
+  }
+
+  @Test
   void familiesAreBandsAndCategoriesOfAttributes() {
     RoadAttributes attributes =
         new RoadAttributes(
