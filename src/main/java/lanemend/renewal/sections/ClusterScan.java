@@ -168,12 +168,15 @@ public final class ClusterScan {
       if (windows.isEmpty()) {
         return List.of();
       }
-      double[] maxima = maxima(scores.get(0));
+      double first = plainlyChance(scores.get(0));
+      double[] maxima = Double.isNaN(first) ? maxima(scores.get(0)) : new double[0];
       load(strip.repairs());
       List<Cluster> out = new ArrayList<>();
       for (int k = 0; k < windows.size(); k++) {
         int[] w = windows.get(k);
         double s = scores.get(k);
+        // A weaker window of a route that is plainly chance is not worth a number of its own.
+        double p = Double.isNaN(first) ? pValue(maxima, s) : k == 0 ? first : 1;
         out.add(
             new Cluster(
                 strip.routeId(),
@@ -183,7 +186,7 @@ public final class ClusterScan {
                 sumRepairs[w[1]] - sumRepairs[w[0]],
                 sumExpected[w[1]] - sumExpected[w[0]],
                 s,
-                pValue(maxima, s),
+                p,
                 false));
       }
       return out;
@@ -197,6 +200,70 @@ public final class ClusterScan {
           : (1.0 + beaten) / (maxima.length + 1.0);
     }
 
+    /**
+     * A quick look: when random routes beat the score so often that no line could flag it, its
+     * p-value; else NaN. Each window's score is turned into the least count that reaches it, so
+     * that a random route costs comparisons of whole numbers only. Routes that pass are drawn anew,
+     * so the look does not sway the p-value that counts.
+     */
+    private double plainlyChance(double observed) {
+      int looks =
+          (int) Math.min(settings.replicates(), settings.enough() / settings.falseDiscovery());
+      int[] reach = reach(observed);
+      int[] counts = new int[n];
+      int beaten = 0;
+      for (int r = 1; r <= looks; r++) {
+        draw(counts);
+        load(counts);
+        if (reaches(reach) && ++beaten == settings.enough()) {
+          return (double) beaten / r;
+        }
+      }
+      return Double.NaN;
+    }
+
+    private int[] reach(double observed) {
+      int windows = 0;
+      for (int i = 0; i < n; i++) {
+        windows += Math.max(0, longest[i] - shortest[i] + 1);
+      }
+      int[] reach = new int[windows];
+      int at = 0;
+      for (int i = 0; i < n; i++) {
+        for (int j = shortest[i]; j <= longest[i]; j++) {
+          reach[at++] = least(i, j, observed);
+        }
+      }
+      return reach;
+    }
+
+    private int least(int i, int j, double observed) {
+      double e = sumExpected[j] - sumExpected[i];
+      if (e <= 0) {
+        return Integer.MAX_VALUE;
+      }
+      double wanted = observed * (1 + (sumExtra[j] - sumExtra[i]) / e);
+      // No count below this reaches it, by the bound of strongest().
+      int c = (int) Math.ceil(e + Math.sqrt(wanted / (0.5 / e + 1 / (total - e))) - 1e-9);
+      while (c < total && logRatio(c, e, total) < wanted) {
+        c++;
+      }
+      return c;
+    }
+
+    private boolean reaches(int[] reach) {
+      int at = 0;
+      for (int i = 0; i < n; i++) {
+        int before = sumRepairs[i];
+        for (int j = shortest[i]; j <= longest[i]; j++) {
+          if (sumRepairs[j] - before >= reach[at++]) {
+            return true;
+          }
+        }
+      }
+      return false;
+    }
+
     private double[] maxima(double observed) {
       double[] maxima = new double[settings.replicates()];
       int[] counts = new int[n];
@@ -205,7 +272,6 @@ public final class ClusterScan {
       for (int r = 0; r < maxima.length; r++) {
         draw(counts);
         load(counts);
-        // Only whether it reaches what was seen matters, unless later clusters need the value.
         maxima[r] = strongest(at, 0);
         if (maxima[r] >= observed && ++beaten == settings.enough()) {
           return Arrays.copyOf(maxima, r + 1);
