@@ -59,9 +59,7 @@ final class CheckCommand implements Callable<Integer> {
     Agency agency = county.agency();
     List<PatchDesign> repairs = county.repairs();
     try {
-      return county
-          .checker(agency)
-          .check(county.planner(agency).schedule(county.assignment(), repairs), repairs);
+      return county.checker(agency).check(county.plan(), repairs);
     } catch (IllegalArgumentException e) {
       return List.of("the plan no longer fits the store: " + e.getMessage() + "; plan again");
     }

@@ -7,6 +7,7 @@ import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Haul;
+import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
@@ -45,6 +46,7 @@ final class County {
   private final Optional<String> rulesText;
   private final Locator locator;
   private HaulGraph haulGraph;
+  private Plan plan;
 
   private County(Snapshot store, String crsWkt) {
     crs = ProjectedCrs.fromWkt(crsWkt);
@@ -151,6 +153,17 @@ final class County {
     return repairs;
   }
 
+  /** The kept plan with its times and figures worked out by the rules now in force. */
+  Plan plan() {
+    if (assignment.days().isEmpty()) {
+      throw new Refusal("nothing is planned yet: 'plan' first");
+    }
+    if (plan == null) {
+      plan = planner(agency()).schedule(assignment, repairs());
+    }
+    return plan;
+  }
+
   CrewDayPlanner planner(Agency agency) {
     return new CrewDayPlanner(haul(), agency, traffic());
   }
@@ -166,6 +179,10 @@ final class County {
   private Haul haul() {
     HaulGraph graph = haulGraph();
     return (from, to) -> {
+      if (from.equals(to)) {
+        HaulMatrix whole = graph.between(from.stream().map(County::place).toList());
+        return new Haul.Legs(whole.minutes(), whole.km());
+      }
       List<HaulPlace> all = new ArrayList<>();
       from.forEach(p -> all.add(place(p)));
       to.forEach(p -> all.add(place(p)));

@@ -26,7 +26,6 @@ import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
-import lanemend.network.AssemblyNote;
 import lanemend.network.Calibrator;
 import lanemend.network.Locator;
 import lanemend.network.Network;
@@ -74,12 +73,8 @@ final class EventIntake {
         "posts",
         read.rows().size(),
         read.problems(),
-        calibrated.notes().stream().map(EventIntake::text).toList(),
+        calibrated.notes().stream().map(IntakeResult::text).toList(),
         calibratedSummary(calibrated.network()));
-  }
-
-  private static String text(AssemblyNote note) {
-    return (note.origin().isEmpty() ? note.routeId() : note.origin()) + ": " + note.text();
   }
 
   private static String calibratedSummary(Network network) {

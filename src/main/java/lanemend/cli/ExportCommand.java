@@ -6,7 +6,6 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import lanemend.crewdays.Agency;
 import lanemend.crewdays.Plan;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.PlanExport;
@@ -97,17 +96,18 @@ final class ExportCommand implements Callable<Integer> {
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
-        new Writer(store).write(table, to == null ? file(work, table, kind) : to, out);
+        new Writer(store, County.read(store))
+            .write(table, to == null ? file(work, table, kind) : to, out);
         return ExitCode.DONE;
       }
-      all(work, store, kind, out);
+      all(work, store, County.read(store), kind, out);
     }
     return ExitCode.DONE;
   }
 
   /** Every table the store has something for, into the work folder. */
-  static void all(WorkFolder work, Store store, Kind kind, PrintWriter out) {
-    Writer writer = new Writer(store);
+  static void all(WorkFolder work, Store store, County county, Kind kind, PrintWriter out) {
+    Writer writer = new Writer(store, county);
     for (Table t : Table.values()) {
       if (t != Table.ALL && (!t.ofPlan() || writer.hasPlan())) {
         writer.write(t, file(work, t, kind), out);
@@ -125,9 +125,9 @@ final class ExportCommand implements Callable<Integer> {
     private final County county;
     private final EventExport events;
 
-    Writer(Store store) {
+    Writer(Store store, County county) {
       this.store = store;
-      county = County.read(store);
+      this.county = county;
       events = new EventExport(county.network(), county.locator(), county.units());
     }
 
@@ -146,7 +146,13 @@ final class ExportCommand implements Callable<Integer> {
                     county.units())
                 .write(target);
         case POSTS -> events.posts(target);
-        case ATTRIBUTES -> events.attributes(target, county.attributes());
+        // What is known of connectors goes with their lines: they have no mileposts to tell it by.
+        case ATTRIBUTES ->
+            events.attributes(
+                target,
+                county.attributes().stream()
+                    .filter(a -> county.network().route(a.routeId()).isPresent())
+                    .toList());
         case DEFECTS -> events.defects(target, county.defects());
         case FINDINGS ->
             events.findings(target, store.<java.util.List<Finding>>read(s -> s.findings().all()));
@@ -158,11 +164,7 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     private void plan(Table table, Path target) {
-      if (!hasPlan()) {
-        throw new Refusal("nothing is planned yet: 'plan' first");
-      }
-      Agency agency = county.agency();
-      Plan plan = county.planner(agency).schedule(county.assignment(), county.repairs());
+      Plan plan = county.plan();
       PlanExport export = new PlanExport(county.network(), county.locator(), county.units());
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);

@@ -2,8 +2,11 @@ package lanemend.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
+import lanemend.network.AssemblyNote;
 import lanemend.store.ImportRun;
 
 /**
@@ -27,5 +30,12 @@ record IntakeResult(
         read.rowsSeen(),
         read.rows().size(),
         read.problems().stream().map(RowProblem::text).toList());
+  }
+
+  /** A note with the route it concerns and where in the file it comes from. */
+  static String text(AssemblyNote note) {
+    return Stream.of(note.routeId(), note.origin(), note.text())
+        .filter(part -> !part.isEmpty())
+        .collect(Collectors.joining(": "));
   }
 }

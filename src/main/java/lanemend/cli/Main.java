@@ -1,7 +1,10 @@
 package lanemend.cli;
 
+import com.openhtmltopdf.util.XRLog;
 import java.io.PrintWriter;
 import java.nio.charset.Charset;
+import java.util.logging.Level;
+import java.util.logging.Logger;
 import lanemend.exchange.ExchangeException;
 import lanemend.store.StoreException;
 import picocli.CommandLine;
@@ -44,12 +47,16 @@ import picocli.CommandLine.HelpCommand;
       HelpCommand.class
     })
 public final class Main {
+  /** Held, or the setting would be lost with the logger. */
+  private static final Logger PDFBOX = Logger.getLogger("org.apache.pdfbox");
+
   private Main() {}
 
   /** Runs one command and ends the process with its exit code. */
   public static void main(String[] args) {
     // Sheets are drawn without a screen; said here so that no window system is looked for.
     System.setProperty("java.awt.headless", "true");
+    quietLibraries();
     int code =
         run(
             new PrintWriter(System.out, true, Charset.defaultCharset()),
@@ -58,6 +65,12 @@ public final class Main {
     if (code != ExitCode.DONE) {
       System.exit(code);
     }
+  }
+
+  /** The PDF libraries tell of every font and style sheet; what goes wrong is thrown anyway. */
+  private static void quietLibraries() {
+    XRLog.setLoggingEnabled(false);
+    PDFBOX.setLevel(Level.SEVERE);
   }
 
   /** Runs one command; returns its exit code. */

@@ -55,7 +55,7 @@ final class RoadIntake {
     ProjectedCrs crs = chosen == null ? utmOfMiddle(lines) : chosen.get();
     Assembly assembly = RouteAssembler.assemble(lines, crs);
     for (AssemblyNote note : assembly.notes()) {
-      notes.add((note.origin().isEmpty() ? "" : note.origin() + ": ") + note.text());
+      notes.add(IntakeResult.text(note));
     }
     try (Store store = work.create(crs)) {
       store.write(

@@ -7,8 +7,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import lanemend.crewdays.Agency;
-import lanemend.crewdays.Plan;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;
@@ -57,10 +55,14 @@ final class RunCommand implements Callable<Integer> {
       }
       int checked = CheckCommand.check(store, out);
       if (county.agency().isPresent()) {
-        planAndPrint(store, out);
+        plan(store, out);
       }
-      ExportCommand.all(work, store, ExportCommand.Kind.CSV, out);
-      ExportCommand.all(work, store, ExportCommand.Kind.GEOJSON, out);
+      County now = County.read(store);
+      if (county.agency().isPresent()) {
+        SheetsCommand.write(work, now, now.plan().days(), out);
+      }
+      ExportCommand.all(work, store, now, ExportCommand.Kind.CSV, out);
+      ExportCommand.all(work, store, now, ExportCommand.Kind.GEOJSON, out);
       int refused = report.finish(work);
       return refused == ExitCode.DONE ? checked : refused;
     }
@@ -75,16 +77,13 @@ final class RunCommand implements Callable<Integer> {
     county.patches().forEach(f -> report.add(intake.patches(f, map)));
   }
 
-  private void planAndPrint(Store store, PrintWriter out) {
-    Agency agency = County.read(store).agency();
-    Plan plan =
-        Planning.plan(
-            store,
-            work.who(),
-            agency,
-            SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
-            out);
-    SheetsCommand.write(work, County.read(store), agency, plan, plan.days(), out);
+  private void plan(Store store, PrintWriter out) {
+    Planning.plan(
+        store,
+        work.who(),
+        County.read(store).agency(),
+        SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
+        out);
   }
 
   private void removeOwnStore() {

@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
-import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.store.Store;
@@ -44,11 +43,7 @@ final class SheetsCommand implements Callable<Integer> {
   public Integer call() {
     try (Store store = work.open()) {
       County county = County.read(store);
-      if (county.assignment().days().isEmpty()) {
-        throw new Refusal("nothing is planned yet: 'plan' first");
-      }
-      Agency agency = county.agency();
-      Plan plan = county.planner(agency).schedule(county.assignment(), county.repairs());
+      Plan plan = county.plan();
       List<CrewDay> days =
           plan.days().stream()
               .filter(d -> day == null || d.date().equals(day))
@@ -57,20 +52,15 @@ final class SheetsCommand implements Callable<Integer> {
       if (days.isEmpty()) {
         throw new Refusal("the plan has no such crew day");
       }
-      write(work, county, agency, plan, days, spec.commandLine().getOut());
+      write(work, county, days, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }
 
-  static void write(
-      WorkFolder work,
-      County county,
-      Agency agency,
-      Plan plan,
-      List<CrewDay> days,
-      PrintWriter out) {
+  static void write(WorkFolder work, County county, List<CrewDay> days, PrintWriter out) {
+    Plan plan = county.plan();
     SheetContext context =
-        new SheetContext(agency, county.network(), county.locator(), county.haulGraph());
+        new SheetContext(county.agency(), county.network(), county.locator(), county.haulGraph());
     SheetWriter writer = new SheetWriter(context);
     Path folder = work.folderOf(FOLDER);
     try (Progress bar = new Progress("sheets", days.size())) {

@@ -24,6 +24,9 @@ import lanemend.network.Route;
  * changes, connectors without a route name. Routes that run together come out as a line each.
  */
 public final class RoadExport {
+  /** Seven decimals of a degree are a centimetre: a shorter piece would have no two vertices. */
+  private static final double SHORTEST_M = 0.1;
+
   private final Network network;
   private final PlaceColumns places;
   private final boolean us;
@@ -115,13 +118,16 @@ public final class RoadExport {
     TreeSet<Double> cuts = new TreeSet<>(List.of(0.0, route.lengthM()));
     for (RoadAttribute a : facts) {
       for (double along : new double[] {a.fromAlongM(), a.toAlongM()}) {
-        if (along > 0 && along < route.lengthM()) {
+        if (along > SHORTEST_M && along < route.lengthM() - SHORTEST_M) {
           cuts.add(along);
         }
       }
     }
     double from = cuts.pollFirst();
     for (double to : cuts) {
+      if (to - from < SHORTEST_M && to < route.lengthM()) {
+        continue;
+      }
       Shape shape = places.stretch(route.id(), from, to);
       if (shape != null && shape.isLine()) {
         pieces.add(

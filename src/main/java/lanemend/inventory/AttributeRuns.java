@@ -40,6 +40,10 @@ public final class AttributeRuns {
           }
           open.forEach((name, stretch) -> attributes.add(stretch.as(routeId, name)));
         });
+    attributes.sort(
+        Comparator.comparing(RoadAttribute::routeId)
+            .thenComparing(RoadAttribute::name)
+            .thenComparingDouble(RoadAttribute::fromAlongM));
     Map<String, Double> lengths = new TreeMap<>();
     for (Connector c : assembly.network().connectors()) {
       lengths.put(c.id(), c.line().toAlong());

@@ -8,7 +8,7 @@ import java.util.List;
 /** The invented agency: two yards, one plant, three crews, shared machines, one plan to make. */
 final class AgencyFacts {
   static final String FIRST_DAY = "2026-05-04";
-  static final int CALENDAR_DAYS = 42;
+  static final int CALENDAR_DAYS = 35;
 
   private final Roads roads;
   private final ObjectNode root = JsonNodeFactory.instance.objectNode();

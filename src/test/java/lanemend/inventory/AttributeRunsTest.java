@@ -45,8 +45,8 @@ class AttributeRunsTest {
     assertEquals(
         List.of(
             fact("SR 1", 0, 300, "lanes", "2"),
-            fact("SR 1", 0, 250, "posted_speed_kmh", "90"),
             fact("SR 1", 300, 400, "lanes", "3"),
+            fact("SR 1", 0, 250, "posted_speed_kmh", "90"),
             fact("SR 1", 300, 400, "posted_speed_kmh", "90"),
             fact("connector 1", 0, 80, "one_way", "yes")),
         AttributeRuns.of(assembly));

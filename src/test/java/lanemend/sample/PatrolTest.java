@@ -17,6 +17,10 @@ import org.junit.jupiter.params.provider.ValueSource;
 class PatrolTest {
   private static final County COUNTY = Counties.STANDARD;
 
+  private static String where(DefectRow d) {
+    return d.road().id() + " at " + d.alongM() + " m, " + d.lane().code() + ", " + d.distress();
+  }
+
   @ParameterizedTest
   @ValueSource(ints = {50, 2_000})
   void aCountyHasExactlyTheDefectsAskedFor(int count) {
@@ -35,14 +39,14 @@ class PatrolTest {
     assertEquals(400, COUNTY.defects().size());
     assertEquals(60, COUNTY.findings().size());
     for (DefectRow d : COUNTY.defects()) {
-      assertTrue(d.fromM() >= 0 && d.toM() <= d.road().lengthM(), d.toString());
-      assertTrue(d.road().lanes(d.alongM()).contains(d.lane()), d.toString());
+      assertTrue(d.fromM() >= 0 && d.toM() <= d.road().lengthM(), () -> where(d));
+      assertTrue(d.road().lanes(d.alongM()).contains(d.lane()), () -> where(d));
       assertTrue(d.distress().widthFt() <= d.road().facts(d.alongM()).laneWidthFt());
       assertTrue(d.distress().lengthFt() > 0 && d.distress().widthFt() > 0);
       boolean needsDepth =
           List.of(DefectKind.POTHOLE, DefectKind.RUTTING, DefectKind.DEPRESSION)
               .contains(d.distress().kind());
-      assertTrue(!needsDepth || d.distress().depthIn() > 0, d.toString());
+      assertTrue(!needsDepth || d.distress().depthIn() > 0, () -> where(d));
       assertTrue(!d.foundOn().isBefore(Patrol.FIRST_DAY) && !d.foundOn().isAfter(Patrol.LAST_DAY));
     }
   }
@@ -75,7 +79,7 @@ class PatrolTest {
     assertTrue(byPoint.size() > 30, byPoint.size() + " by point");
     for (DefectRow d : byPoint) {
       Pt lane = d.road().pointAt(d.alongM(), d.road().rightOf(d.lane(), d.alongM()));
-      assertTrue(d.point().pt().to(lane) < 13, d.toString());
+      assertTrue(d.point().pt().to(lane) < 13, () -> where(d));
     }
   }
 
@@ -99,7 +103,7 @@ class PatrolTest {
         DefectRow a = all.get(i);
         DefectRow b = all.get(k);
         boolean same = a.road().id().equals(b.road().id()) && a.lane().equals(b.lane());
-        assertTrue(!same || a.toM() <= b.fromM() || b.toM() <= a.fromM(), a + " " + b);
+        assertTrue(!same || a.toM() <= b.fromM() || b.toM() <= a.fromM(), () -> where(a));
       }
     }
   }

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.time.LocalDate;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
 import lanemend.crewdays.Agency;
@@ -19,17 +20,25 @@ import lanemend.exchange.FindingReader;
 import lanemend.exchange.LaneCounts;
 import lanemend.exchange.PatchReader;
 import lanemend.exchange.PostReader;
+import lanemend.exchange.RawDefect;
 import lanemend.exchange.Read;
 import lanemend.exchange.RoadReader;
+import lanemend.inventory.AttributeRuns;
 import lanemend.inventory.Defect;
+import lanemend.inventory.RoadAttributes;
 import lanemend.network.Assembly;
 import lanemend.network.Calibrator;
+import lanemend.network.Connector;
+import lanemend.network.GraphReport;
+import lanemend.network.HaulGraph;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
 import lanemend.network.RouteAssembler;
 import lanemend.network.SourceLine;
+import lanemend.network.TravelRules;
+import lanemend.patching.Treatment;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -49,6 +58,7 @@ class SampleImportTest {
   private static Calibrator.CalibratedNetwork calibrated;
   private static ProjectedCrs crs;
   private static EventLocator places;
+  private static Read<Defect> placed;
 
   @BeforeAll
   static void importTheCounty(@TempDir Path folder) throws IOException {
@@ -66,12 +76,9 @@ class SampleImportTest {
     assertEquals(List.of(), posts.read().problems());
     calibrated = Calibrator.calibrate(assembly.network(), posts.byRoute());
     places = locator(calibrated.network());
-    defects = DefectReader.read(manifest.defects().get(0), FieldMap.NONE, TODAY);
+    Read<RawDefect> defects = DefectReader.read(manifest.defects().get(0), FieldMap.NONE, TODAY);
     placed = places.defects(defects, Set.of());
   }
-
-  private static Read<lanemend.exchange.RawDefect> defects;
-  private static Read<Defect> placed;
 
   private static EventLocator locator(Network network) {
     return new EventLocator(network, new Locator(network), LaneCounts.UNKNOWN);
@@ -113,6 +120,76 @@ class SampleImportTest {
   }
 
   @Test
+  void trucksCanReachEveryRoadAndComeBack() {
+    RoadAttributes rules = new RoadAttributes(AttributeRuns.of(assembly));
+    GraphReport report = HaulGraph.build(calibrated.network(), rules).report();
+    assertEquals(1, report.parts());
+    assertEquals(List.of(), report.unreachableRoutes());
+    assertEquals(0, report.oneWayTrapKm(), 0.001);
+  }
+
+  @Test
+  void theRoadOverTheFreewayDoesNotMeetIt() {
+    RoadAttributes rules = new RoadAttributes(AttributeRuns.of(assembly));
+    Route over =
+        calibrated.network().routes().values().stream()
+            .filter(r -> r.name().startsWith("CR") && levels(r, rules).contains(1))
+            .findFirst()
+            .orElseThrow();
+    // Without the level the crossing would join the roads: two more links on each roadway.
+    int links = HaulGraph.build(calibrated.network(), rules).report().links();
+    TravelRules flat = new OnTheGround(rules, over.id());
+    int joined = HaulGraph.build(calibrated.network(), flat).report().links();
+    assertEquals(links + 4, joined);
+  }
+
+  private static Set<Integer> levels(Route r, TravelRules rules) {
+    Set<Integer> out = new HashSet<>();
+    for (double m = 10; m < r.lengthM(); m += 20) {
+      out.add(rules.level(r, m));
+    }
+    return out;
+  }
+
+  /** The same rules with one route laid on the ground. */
+  private record OnTheGround(TravelRules rules, String routeId) implements TravelRules {
+    @Override
+    public double speedKmh(Route route, double alongM) {
+      return rules.speedKmh(route, alongM);
+    }
+
+    @Override
+    public double speedKmh(Connector connector) {
+      return rules.speedKmh(connector);
+    }
+
+    @Override
+    public boolean oneWay(Route route, double alongM) {
+      return rules.oneWay(route, alongM);
+    }
+
+    @Override
+    public boolean oneWay(Connector connector) {
+      return rules.oneWay(connector);
+    }
+
+    @Override
+    public int level(Route route, double alongM) {
+      return route.id().equals(routeId) ? 0 : rules.level(route, alongM);
+    }
+
+    @Override
+    public int level(Connector connector) {
+      return rules.level(connector);
+    }
+
+    @Override
+    public double[] breaks(Route route) {
+      return rules.breaks(route);
+    }
+  }
+
+  @Test
   void everyOtherRowIsTaken() {
     assertEquals(
         List.of(),
@@ -136,10 +213,9 @@ class SampleImportTest {
     assertEquals(2, agency.yards().size());
     assertEquals(1, agency.plants().size());
     assertEquals(3, agency.crews().size());
-    Set<lanemend.patching.Treatment> done = new java.util.HashSet<>();
+    Set<Treatment> done = new HashSet<>(Set.of(Treatment.DEFER_TO_OVERLAY));
     agency.crews().forEach(c -> done.addAll(c.does()));
-    done.add(lanemend.patching.Treatment.DEFER_TO_OVERLAY);
-    assertEquals(Set.of(lanemend.patching.Treatment.values()), done);
+    assertEquals(Set.of(Treatment.values()), done);
     assertTrue(agency.equipment().stream().anyMatch(e -> !e.outOfService().isEmpty()));
   }
 }

@@ -16,12 +16,24 @@ import java.util.stream.IntStream;
 /**
  * Finds good days for a {@link DayProblem}: savings first, then ruin and recreate with string
  * removals and blinks under simulated annealing, and at the end the exact order of every small day.
- * Threads search on their own between meetings, where the worse goes on from the better one's
- * solution; by iterations the result is the same each time.
+ * Each thread anneals anew as often as the budget gives every run enough iterations, then reheats a
+ * little from the best that any thread found. By iterations the result is the same each time.
  */
 public final class DaySearch {
-  /** Meetings of the threads, which are also the calls of the listener. */
-  private static final int ROUNDS = 50;
+  /** Iterations for each stop that a run from the start should have, before there is another. */
+  private static final double RUN_LENGTH = 3_000;
+
+  /** Runs from the start at most, on each thread. */
+  private static final int MOST_RUNS = 8;
+
+  /** Reheated runs on each thread, after those from the start. */
+  private static final int REHEATS = 4;
+
+  /** Share of the budget for the reheated runs. */
+  private static final double REHEAT_SHARE = 0.4;
+
+  /** Share of a budget of seconds in which the speed is measured. */
+  private static final double MEASURE_SHARE = 0.02;
 
   /** Stops kept in each stop's list of neighbours. */
   private static final int NEIGHBOURS = 400;
@@ -29,17 +41,35 @@ public final class DaySearch {
   /** First temperature as a share of the first solution's cost per leg. */
   private static final double HOT = 1.0;
 
+  /** First temperature of a reheated run. */
+  private static final double WARM = 0.2;
+
   /** Last temperature as a share of the first solution's cost per leg. */
   private static final double COLD = 0.01;
 
   /** A listener hears at least this often. */
   private static final long LISTEN_MILLIS = 200;
 
-  private DaySearch() {}
+  private final DayProblem p;
+  private final SearchBudget budget;
+  private final SearchProgress progress;
+  private final long begin = System.nanoTime();
+  private final AtomicBoolean stop = new AtomicBoolean();
+  private final List<Solution> elite = new ArrayList<>();
+  private Searcher[] searchers = new Searcher[0];
+
+  private DaySearch(DayProblem p, SearchBudget budget, SearchProgress progress) {
+    this.p = p;
+    this.budget = budget;
+    this.progress = progress;
+  }
 
   /** Searches within the budget; a listener that answers false ends it early. */
   public static SearchResult solve(DayProblem p, SearchBudget budget, SearchProgress progress) {
-    long begin = System.nanoTime();
+    return new DaySearch(p, budget, progress).run();
+  }
+
+  private SearchResult run() {
     Solution start = new Solution(p);
     if (p.stops() == 0 || p.slots().length == 0) {
       return result(start, 0);
@@ -47,60 +77,54 @@ public final class DaySearch {
     int[][] near = neighbours(p);
     new Savings(p, near).apply(start);
     // Joined days may find no date; their stops still may, one by one.
-    new Recreate(p, new SplittableRandom(budget.seed())).apply(start);
+    new Recreate(p, near, new SplittableRandom(budget.seed())).apply(start);
     start.clean();
-    AtomicBoolean stop = new AtomicBoolean();
-    Searcher[] searchers = new Searcher[budget.threads()];
+    elite.add(start);
+    searchers = new Searcher[budget.threads()];
     for (int i = 0; i < searchers.length; i++) {
       searchers[i] = new Searcher(p, near, start, budget.seed() * 1_000_003L + i, stop);
     }
     double perLeg = start.days / Math.max(1, p.stops() - start.absentCount + start.activeCount);
     if (perLeg > 0) {
-      Cooling cooling = new Cooling(begin, perLeg * HOT, perLeg * COLD);
-      anneal(searchers, budget, progress, cooling, stop);
+      anneal(start, perLeg);
     }
-    Solution best = searchers[0].best;
-    long iterations = 0;
-    for (Searcher searcher : searchers) {
-      iterations += searcher.iterations;
-      if (searcher.best.total() < best.total()) {
-        best = searcher.best;
-      }
-    }
+    Solution best = elite.get(0);
     new ExactOrder(p).apply(best);
     new EarlierDates(p).apply(best);
     best.retotal();
+    long iterations = 0;
+    for (Searcher searcher : searchers) {
+      iterations += searcher.iterations;
+    }
     return result(best, iterations);
   }
 
-  private record Cooling(long begin, double hot, double cold) {
-    double at(double share) {
-      return hot * Math.pow(cold / hot, share);
-    }
-  }
-
-  private static void anneal(
-      Searcher[] searchers,
-      SearchBudget budget,
-      SearchProgress progress,
-      Cooling cooling,
-      AtomicBoolean stop) {
+  private void anneal(Solution start, double perLeg) {
     ExecutorService pool = Executors.newFixedThreadPool(searchers.length);
     try {
-      for (int round = 0; round < ROUNDS && !stop.get(); round++) {
-        List<Future<?>> running = new ArrayList<>();
+      double used = 0;
+      double length = budget.iterations();
+      if (budget.seconds() > 0) {
+        leg(pool, 0, MEASURE_SHARE, perLeg * WARM, perLeg * COLD);
+        used = MEASURE_SHARE;
+        length = searchers[0].iterations / MEASURE_SHARE;
+      }
+      double fresh = 1 - REHEAT_SHARE - used;
+      double enough = fresh * length / (RUN_LENGTH * p.stops());
+      int runs = (int) Math.max(1, Math.min(MOST_RUNS, enough));
+      for (int i = 0; i < runs && !stop.get(); i++) {
         for (Searcher searcher : searchers) {
-          int r = round;
-          running.add(pool.submit(() -> run(searcher, r, budget, cooling)));
+          searcher.startFrom(start);
         }
-        double best = bestCost(searchers);
-        for (Future<?> one : running) {
-          while (!ended(one)) {
-            stop.compareAndSet(false, !progress.at((double) round / ROUNDS, best));
-          }
+        double to = used + fresh * (i + 1) / runs;
+        leg(pool, used + fresh * i / runs, to, perLeg * HOT, perLeg * COLD);
+      }
+      for (int i = 0; i < REHEATS && !stop.get(); i++) {
+        for (int t = 0; t < searchers.length; t++) {
+          searchers[t].startFrom(elite.get(t % elite.size()));
         }
-        meet(searchers);
-        stop.compareAndSet(false, !progress.at((round + 1.0) / ROUNDS, bestCost(searchers)));
+        double from = 1 - REHEAT_SHARE + REHEAT_SHARE * i / REHEATS;
+        leg(pool, from, from + REHEAT_SHARE / REHEATS, perLeg * WARM, perLeg * COLD);
       }
     } catch (InterruptedException e) {
       // The best so far still stands.
@@ -113,6 +137,53 @@ public final class DaySearch {
     }
   }
 
+  /** One annealing run on every thread, over a share of the budget. */
+  private void leg(ExecutorService pool, double from, double to, double hot, double cold)
+      throws InterruptedException, ExecutionException {
+    List<Future<?>> running = new ArrayList<>();
+    for (Searcher searcher : searchers) {
+      running.add(pool.submit(() -> cool(searcher, from, to, hot, cold)));
+    }
+    for (Future<?> one : running) {
+      while (!ended(one)) {
+        hear(from);
+      }
+    }
+    for (Searcher searcher : searchers) {
+      Solution found = new Solution(p);
+      found.takeAll(searcher.best);
+      elite.add(found);
+    }
+    // The sort is stable: among equals the earlier found stays first.
+    elite.sort(Comparator.comparingDouble(Solution::total));
+    while (elite.size() > 2 * searchers.length) {
+      elite.remove(elite.size() - 1);
+    }
+    hear(to);
+  }
+
+  private void cool(Searcher searcher, double from, double to, double hot, double cold) {
+    if (budget.iterations() > 0) {
+      long count = Math.round(budget.iterations() * to) - Math.round(budget.iterations() * from);
+      if (count > 0) {
+        searcher.run(count, hot, cold);
+      }
+    } else {
+      double whole = budget.seconds() * 1e9;
+      searcher.runUntil(begin + (long) (whole * from), begin + (long) (whole * to), hot, cold);
+    }
+  }
+
+  private void hear(double share) {
+    double best = elite.get(0).total();
+    for (Searcher searcher : searchers) {
+      best = Math.min(best, searcher.bestCost);
+    }
+    double timed = (System.nanoTime() - begin) / 1e9 / Math.max(1e-9, budget.seconds());
+    double done = budget.seconds() > 0 ? Math.min(1, timed) : share;
+    stop.compareAndSet(false, !progress.at(done, best));
+  }
+
   /** Waits a little; false while the work still runs. */
   private static boolean ended(Future<?> work) throws InterruptedException, ExecutionException {
     try {
@@ -121,46 +192,6 @@ public final class DaySearch {
     } catch (TimeoutException e) {
       return false;
     }
-  }
-
-  private static void run(Searcher searcher, int round, SearchBudget budget, Cooling cooling) {
-    double from = cooling.at((double) round / ROUNDS);
-    double to = cooling.at((round + 1.0) / ROUNDS);
-    if (budget.iterations() > 0) {
-      long done = budget.iterations() * round / ROUNDS;
-      long next = budget.iterations() * (round + 1) / ROUNDS;
-      if (next > done) {
-        searcher.run(next - done, from, to);
-      }
-    } else {
-      long whole = (long) (budget.seconds() * 1e9);
-      long start = cooling.begin() + whole * round / ROUNDS;
-      long end = cooling.begin() + whole * (round + 1) / ROUNDS;
-      searcher.runUntil(start, end, from, to);
-    }
-  }
-
-  /** Lets every thread go on from the best current solution. */
-  private static void meet(Searcher[] searchers) {
-    Searcher leader = searchers[0];
-    for (Searcher searcher : searchers) {
-      if (searcher.current.total() < leader.current.total()) {
-        leader = searcher;
-      }
-    }
-    for (Searcher searcher : searchers) {
-      if (searcher != leader) {
-        searcher.adopt(leader.current);
-      }
-    }
-  }
-
-  private static double bestCost(Searcher[] searchers) {
-    double best = Double.POSITIVE_INFINITY;
-    for (Searcher searcher : searchers) {
-      best = Math.min(best, searcher.best.total());
-    }
-    return best;
   }
 
   /** Each stop's nearest stops by driving time, itself first. */

@@ -11,6 +11,9 @@ final class Recreate {
   /** Chance to blink past a place. */
   private static final double BLINK_RATE = 0.01;
 
+  /** Days of this many nearest stops are looked at first, the others only when none will do. */
+  private static final int NEAREST = 60;
+
   private static final double EPS = 1e-7;
 
   private final DayProblem p;
@@ -22,13 +25,18 @@ final class Recreate {
   private final boolean dated;
   private final double blinkScale = 1 / Math.log(1 - BLINK_RATE);
   private final int[][] groups;
+  private final int[][] near;
+  private final int[] seen;
+  private int stamp;
   private long blink;
   private int bestSlot;
   private int bestKind;
   private int bestAt;
   private double best;
 
-  Recreate(DayProblem p, SplittableRandom random) {
+  Recreate(DayProblem p, int[][] near, SplittableRandom random) {
+    this.near = near;
+    seen = new int[p.slots().length];
     this.p = p;
     this.random = random;
     price = new DayPrice(p);
@@ -79,13 +87,31 @@ final class Recreate {
   private void find(Solution s, int stop) {
     best = Double.POSITIVE_INFINITY;
     bestSlot = -1;
+    stamp++;
+    int[] around = near[stop];
+    int last = Math.min(around.length, NEAREST);
+    for (int i = 1; i < last; i++) {
+      int slot = s.slotOf[around[i]];
+      if (slot >= 0 && seen[slot] != stamp) {
+        seen[slot] = stamp;
+        if (s.admits(slot, s.kind[slot], stop)) {
+          scan(s, slot, stop);
+        }
+      }
+    }
+    if (bestSlot < 0) {
+      scanAll(s, stop);
+    }
+    openNew(s, stop);
+  }
+
+  private void scanAll(Solution s, int stop) {
     for (int i = 0; i < s.activeCount; i++) {
       int slot = s.active[i];
-      if (s.admits(slot, s.kind[slot], stop)) {
+      if (seen[slot] != stamp && s.admits(slot, s.kind[slot], stop)) {
         scan(s, slot, stop);
       }
     }
-    openNew(s, stop);
   }
 
   private void scan(Solution s, int slot, int stop) {

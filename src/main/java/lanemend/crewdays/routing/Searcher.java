@@ -18,28 +18,35 @@ final class Searcher {
   private final double swapRate;
   private final AtomicBoolean stop;
   private final Solution work;
-  final Solution current;
+  private final Solution current;
+
+  /** Best since the last {@link #startFrom}. */
   final Solution best;
+
+  /** Cost of {@link #best}, for other threads to read. */
+  volatile double bestCost;
+
   long iterations;
 
   Searcher(DayProblem p, int[][] near, Solution start, long seed, AtomicBoolean stop) {
     this.stop = stop;
     random = new SplittableRandom(seed);
     ruin = new Ruin(p, near, random);
-    recreate = new Recreate(p, random);
+    recreate = new Recreate(p, near, random);
     dateSwap = new DateSwap(p, random);
     swapRate = p.dates() > 1 ? DATE_SWAP_RATE : 0;
     work = new Solution(p);
     current = new Solution(p);
     best = new Solution(p);
-    adopt(start);
-    best.takeAll(start);
+    startFrom(start);
   }
 
-  /** Goes on from another solution. */
-  void adopt(Solution other) {
+  /** Begins again from a solution. */
+  void startFrom(Solution other) {
     current.takeAll(other);
     work.takeAll(other);
+    best.takeAll(other);
+    bestCost = best.total();
     work.clean();
     current.clean();
   }
@@ -72,6 +79,7 @@ final class Searcher {
   private void settle() {
     current.retotal();
     work.retotal();
+    best.retotal();
   }
 
   private void step(double temperature) {
@@ -91,6 +99,7 @@ final class Searcher {
       work.clean();
       if (current.total() < best.total() - 1e-9) {
         best.takeAll(current);
+        bestCost = best.total();
       }
     } else {
       undo();

@@ -45,6 +45,12 @@ public final class SheetIndex {
     Xhtml page = SheetWriter.open(context.agency().name() + ": crew sheets", "");
     page.leaf("div", context.agency().name(), "class", "agency").leaf("h1", "Crew sheets");
     page.leaf("p", summary(plan));
+    page.leaf(
+        "p",
+        "Cost is the planner's: crew, machines, trucks, mix and driving, and with them what road"
+            + " users lose in delay and what repairs cost by being late.",
+        "class",
+        "fine");
     page.open("table", "class", "grid index").open("thead").open("tr");
     page.cells("th", "Date", "Crew", "Stops", "Repairs");
     page.cells("th", "Mix, " + wording.unitLabel(Unit.TONNE), "Trucks", "Leave", "Back", "Hours");
@@ -74,7 +80,9 @@ public final class SheetIndex {
 
   private void day(Xhtml page, CrewDay day) {
     String file = fileName(day);
-    page.open("tr").leaf("td", Wording.shortDate(day.date())).leaf("td", day.crew().name());
+    page.open("tr")
+        .leaf("td", Wording.shortDate(day.date()), "class", "date")
+        .leaf("td", day.crew().name());
     page.leaf("td", String.valueOf(day.stops().size()), "class", "num");
     page.leaf("td", String.valueOf(repairs(day)), "class", "num");
     page.leaf("td", wording.number(day.tonnes(), Unit.TONNE), "class", "num");

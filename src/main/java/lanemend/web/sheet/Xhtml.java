@@ -1,7 +1,6 @@
 package lanemend.web.sheet;
 
 import java.io.StringWriter;
-import java.util.Locale;
 import javax.xml.stream.XMLOutputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamWriter;
@@ -90,7 +89,8 @@ final class Xhtml {
 
   /** A drawing coordinate: two decimals are a hundredth of a point. */
   static String n(double value) {
-    return String.format(Locale.ROOT, "%.2f", value);
+    // Thousands of these on a map: formatting by pattern was an eighth of a sheet's time.
+    return Double.toString(Math.rint(value * 100) / 100);
   }
 
   private void attributes(String... attributes) throws XMLStreamException {
