@@ -23,7 +23,8 @@ class FoldersTest {
     "lanemend.network..",
     "lanemend.inventory..",
     "lanemend.patching..",
-    "lanemend.crewdays.."
+    "lanemend.crewdays..",
+    "lanemend.renewal.."
   };
 
   @Test
@@ -40,6 +41,8 @@ class FoldersTest {
         .definedBy("lanemend.patching..")
         .layer("crewdays")
         .definedBy("lanemend.crewdays..")
+        .layer("renewal")
+        .definedBy("lanemend.renewal..")
         .layer("store")
         .definedBy("lanemend.store..")
         .layer("exchange")
@@ -60,16 +63,27 @@ class FoldersTest {
         .mayOnlyBeAccessedByLayers("cli", "web")
         .whereLayer("exchange")
         .mayOnlyBeAccessedByLayers("cli", "web", "sample")
-        .whereLayer("crewdays")
+        .whereLayer("renewal")
         .mayOnlyBeAccessedByLayers("store", "exchange", "web", "sample", "cli")
+        .whereLayer("crewdays")
+        .mayOnlyBeAccessedByLayers("renewal", "store", "exchange", "web", "sample", "cli")
         .whereLayer("patching")
-        .mayOnlyBeAccessedByLayers("crewdays", "store", "exchange", "web", "sample", "cli")
+        .mayOnlyBeAccessedByLayers(
+            "crewdays", "renewal", "store", "exchange", "web", "sample", "cli")
         .whereLayer("inventory")
         .mayOnlyBeAccessedByLayers(
-            "patching", "crewdays", "store", "exchange", "web", "sample", "cli")
+            "patching", "crewdays", "renewal", "store", "exchange", "web", "sample", "cli")
         .whereLayer("network")
         .mayOnlyBeAccessedByLayers(
-            "inventory", "patching", "crewdays", "store", "exchange", "web", "sample", "cli")
+            "inventory",
+            "patching",
+            "crewdays",
+            "renewal",
+            "store",
+            "exchange",
+            "web",
+            "sample",
+            "cli")
         .check(CLASSES);
   }
 

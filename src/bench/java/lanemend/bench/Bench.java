@@ -2,6 +2,7 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import lanemend.renewal.RenewalBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
 public final class Bench {
@@ -9,6 +10,7 @@ public final class Bench {
       """
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
+        renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
       """;
 
   private Bench() {}
@@ -17,6 +19,8 @@ public final class Bench {
   public static void main(String[] args) throws IOException {
     if (args.length >= 3 && args[0].equals("routing")) {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("renewal")) {
+      RenewalBench.run(args[1], System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

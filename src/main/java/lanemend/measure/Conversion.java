@@ -20,5 +20,8 @@ public final class Conversion {
   public static final double L_PER_US_GAL = 3.785411784;
   public static final double KMH_PER_MPH = 1.609344;
 
+  /** From the pound, standard gravity 9.80665 m/s2 and the square inch. */
+  public static final double KPA_PER_PSI = KG_PER_LB * 9.80665 / (M_PER_IN * M_PER_IN) / 1000;
+
   private Conversion() {}
 }

@@ -33,5 +33,8 @@ public enum Unit {
   VEHICLES_PER_DAY,
   VEHICLES_PER_HOUR,
   VEHICLE_HOUR,
-  MONEY
+  MONEY,
+  YEAR,
+  /** Stiffness or stress, shown in psi or kPa. */
+  KILOPASCAL
 }

@@ -30,6 +30,7 @@ public enum UnitSystem {
       case VEHICLES_PER_DAY -> new Shown(value, "veh/day", 0);
       case VEHICLE_HOUR -> new Shown(value, "veh-h", 1);
       case MONEY -> new Shown(value, "", 2);
+      case YEAR -> new Shown(value, "years", 1);
       default -> this == US_CUSTOMARY ? us(value, unit) : metric(value, unit);
     };
   }
@@ -58,6 +59,7 @@ public enum UnitSystem {
           new Shown(v / Conversion.L_PER_US_GAL * Conversion.M2_PER_YD2, "gal/yd2", 3);
       case KM_PER_HOUR -> fine(v / Conversion.KMH_PER_MPH, "mph", 0);
       case DEGREE_CELSIUS -> new Shown(v * 9 / 5 + 32, "deg F", 0);
+      case KILOPASCAL -> new Shown(v / Conversion.KPA_PER_PSI, "psi", 0);
       default -> throw new IllegalArgumentException("no US unit for " + unit);
     };
   }
@@ -81,6 +83,7 @@ public enum UnitSystem {
       case LITER_PER_SQUARE_METER -> new Shown(v, "L/m2", 2);
       case KM_PER_HOUR -> fine(v, "km/h", 0);
       case DEGREE_CELSIUS -> new Shown(v, "deg C", 0);
+      case KILOPASCAL -> new Shown(v, "kPa", 0);
       default -> throw new IllegalArgumentException("no metric unit for " + unit);
     };
   }

@@ -1,0 +1,97 @@
+package lanemend.renewal.overlay;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * Layer coefficients of existing pavement by its condition: data an agency edits.
+ *
+ * @param rows from best to worst condition within a material
+ */
+public record LayerTable(List<Row> rows) {
+
+  /** Materials the table knows. */
+  public enum Material {
+    ASPHALT,
+    GRANULAR
+  }
+
+  /**
+   * A condition and its coefficient per inch. It fits a survey that is worse than none of its
+   * limits; each limit is a percent of the area.
+   *
+   * @param condition in words
+   */
+  public record Row(Material material, String condition, Limits limits, double low, double high) {
+    /** The coefficient taken unless an engineer sets another. */
+    public double middle() {
+      return (low + high) / 2;
+    }
+  }
+
+  /** Most that a row allows, percent of area; {@code pumping} allows pumping or fines. */
+  public record Limits(
+      double alligatorLow,
+      double alligatorMedium,
+      double alligatorHigh,
+      double transverseMediumHigh,
+      double transverseHigh,
+      boolean pumping) {
+
+    boolean allow(CrackSurvey s) {
+      return s.alligatorLow() <= alligatorLow
+          && s.alligatorMedium() <= alligatorMedium
+          && s.alligatorHigh() <= alligatorHigh
+          && s.transverseMediumHigh() <= transverseMediumHigh
+          && s.transverseHigh() <= transverseHigh
+          && (pumping || !s.pumping());
+    }
+  }
+
+  public LayerTable {
+    rows = List.copyOf(rows);
+  }
+
+  /**
+   * After the AASHTO Guide 1993, part III, table 5.2, from memory: check it against the Guide
+   * before a design leans on it.
+   */
+  public static LayerTable fromMemory() {
+    return new LayerTable(
+        List.of(
+            asphalt(
+                "little or no alligator, only low transverse cracking", 0, 0, 0, 0, 0, .35, .40),
+            asphalt("under 10 % low alligator, under 5 % transverse", 10, 0, 0, 5, 5, .25, .35),
+            asphalt("over 10 % low or under 10 % medium alligator", 100, 10, 0, 10, 10, .20, .30),
+            asphalt(
+                "over 10 % medium or under 10 % high alligator", 100, 100, 10, 100, 10, .14, .20),
+            asphalt("over 10 % high alligator or transverse", 100, 100, 100, 100, 100, .08, .15),
+            granular("no pumping, degradation or fines", false, .10, .14),
+            granular("some pumping, degradation or fines", true, .00, .10)));
+  }
+
+  private static Row asphalt(
+      String condition,
+      double aLow,
+      double aMid,
+      double aHigh,
+      double tMid,
+      double tHigh,
+      double low,
+      double high) {
+    Limits limits = new Limits(aLow, aMid, aHigh, tMid, tHigh, true);
+    return new Row(Material.ASPHALT, condition, limits, low, high);
+  }
+
+  private static Row granular(String condition, boolean pumping, double low, double high) {
+    Limits limits = new Limits(100, 100, 100, 100, 100, pumping);
+    return new Row(Material.GRANULAR, condition, limits, low, high);
+  }
+
+  /** The first row of the material that allows what the survey found. */
+  public Optional<Row> row(Material material, CrackSurvey survey) {
+    return rows.stream()
+        .filter(r -> r.material() == material && r.limits().allow(survey))
+        .findFirst();
+  }
+}
