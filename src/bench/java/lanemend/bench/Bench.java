@@ -9,6 +9,7 @@ public final class Bench {
       """
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
+        haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
       """;
 
   private Bench() {}
@@ -17,6 +18,8 @@ public final class Bench {
   public static void main(String[] args) throws IOException {
     if (args.length >= 3 && args[0].equals("routing")) {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
+    } else if (args.length >= 3 && args[0].equals("haul")) {
+      HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);
