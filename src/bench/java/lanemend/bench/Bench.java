@@ -11,6 +11,7 @@ public final class Bench {
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
+        haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
       """;
 
   private Bench() {}
@@ -21,6 +22,8 @@ public final class Bench {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
       RenewalBench.run(args[1], System.out);
+    } else if (args.length >= 3 && args[0].equals("haul")) {
+      HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

@@ -1,7 +1,5 @@
 package lanemend.crewdays;
 
-import java.util.ArrayList;
-import java.util.Arrays;
 import java.util.List;
 import lanemend.network.HaulGraph;
 import lanemend.network.HaulMatrix;
@@ -27,29 +25,14 @@ public interface Haul {
   /** Driving over a county's roads. */
   static Haul over(HaulGraph roads) {
     return (from, to) -> {
-      List<HaulPlace> all = new ArrayList<>();
-      from.forEach(p -> all.add(haulPlace(p)));
-      boolean same = from.equals(to);
-      if (!same) {
-        to.forEach(p -> all.add(haulPlace(p)));
-      }
-      HaulMatrix matrix = roads.between(all);
-      int first = same ? 0 : from.size();
-      return new Legs(
-          block(matrix.minutes(), from.size(), first, to.size()),
-          block(matrix.km(), from.size(), first, to.size()));
+      HaulMatrix matrix = roads.between(haulPlaces(from), haulPlaces(to));
+      return new Legs(matrix.minutes(), matrix.km());
     };
   }
 
-  private static HaulPlace haulPlace(Place p) {
-    return new HaulPlace(p.label(), p.x(), p.y(), p.routeId(), p.alongM());
-  }
-
-  private static double[][] block(double[][] table, int rows, int firstColumn, int columns) {
-    double[][] block = new double[rows][];
-    for (int i = 0; i < rows; i++) {
-      block[i] = Arrays.copyOfRange(table[i], firstColumn, firstColumn + columns);
-    }
-    return block;
+  private static List<HaulPlace> haulPlaces(List<Place> places) {
+    return places.stream()
+        .map(p -> new HaulPlace(p.label(), p.x(), p.y(), p.routeId(), p.alongM()))
+        .toList();
   }
 }

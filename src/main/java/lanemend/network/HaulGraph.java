@@ -5,19 +5,17 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
-import org.jgrapht.graph.DefaultWeightedEdge;
-import org.jgrapht.graph.DirectedWeightedPseudograph;
-import org.jgrapht.traverse.ClosestFirstIterator;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.IntStream;
 
 /**
  * The roads as trucks drive them: links between the places where lines meet. Fastest ways are found
  * by one closest-first search (Dijkstra) per place, which yields the kilometres as well and stops
- * once all places are reached. Contraction hierarchies were measured too: on a street grid they
- * take longer to prepare than all these searches. Safe for several threads.
+ * once all places are reached; several places are searched from at once. Contraction hierarchies
+ * were measured too: on a street grid they take longer to prepare than all these searches. Safe for
+ * several threads.
  */
 public final class HaulGraph {
   /** A link of a line between two nodes; minutes back are infinite on a one-way link. */
@@ -28,17 +26,10 @@ public final class HaulGraph {
   }
 
   /** A link, or a piece of one, as driven. */
-  private static final class Arc extends DefaultWeightedEdge {
-    private final int line;
-    private final double fromAlong;
-    private final double toAlong;
+  private record Drive(int line, double fromAlong, double toAlong) {}
 
-    Arc(int line, double fromAlong, double toAlong) {
-      this.line = line;
-      this.fromAlong = fromAlong;
-      this.toAlong = toAlong;
-    }
-  }
+  /** Fewer searches than this are not worth a second thread. */
+  private static final int FEW = 16;
 
   private final List<CenterlinePart> lines = new ArrayList<>();
   private final List<TravelTable> travel = new ArrayList<>();
@@ -48,6 +39,8 @@ public final class HaulGraph {
   private final List<Link> links = new ArrayList<>();
   private final int[] firstLinkOfLine;
   private final int nodes;
+  private final LinkArcs onward;
+  private final LinkArcs backward;
 
   private HaulGraph(Network network, TravelRules rules) {
     for (Route route : network.routes().values()) {
@@ -63,6 +56,8 @@ public final class HaulGraph {
     index = new SegmentIndex(lines);
     firstLinkOfLine = new int[lines.size() + 1];
     nodes = cutLinks(new LinkCutter(lines, travel, index));
+    onward = LinkArcs.of(links, nodes, this::minutes, false);
+    backward = LinkArcs.of(links, nodes, this::minutes, true);
   }
 
   /** Builds the graph of a network's routes and connectors. */
@@ -131,77 +126,163 @@ public final class HaulGraph {
     return Connectivity.report(this);
   }
 
-  private record OnLink(int place, int link, double along) {}
+  /** Fastest ways between all of these places, as {@link #between(List, List)}. */
+  public HaulMatrix between(List<HaulPlace> places) {
+    return between(places, places);
+  }
 
   /**
-   * Fastest ways between all places. A place beside the road starts and ends at the nearest place
-   * of the road; the way across to it is not counted.
+   * Fastest ways from each of some places to each of others. A place beside the road starts and
+   * ends at the nearest place of the road; the way across to it is not counted.
    *
    * @throws IllegalArgumentException when a place names a route the network lacks, or there are no
    *     roads
    */
-  public HaulMatrix between(List<HaulPlace> places) {
-    int n = places.size();
-    double[][] minutes = new double[n][n];
-    double[][] km = new double[n][n];
-    var graph = graph(places);
-    for (int from = 0; from < n; from++) {
-      Arrays.fill(minutes[from], Double.POSITIVE_INFINITY);
-      Arrays.fill(km[from], Double.POSITIVE_INFINITY);
-      double[] kmTo = new double[nodes + n];
-      int left = n;
-      var nearestFirst = new ClosestFirstIterator<>(graph, nodes + from);
-      while (left > 0 && nearestFirst.hasNext()) {
-        int node = nearestFirst.next();
-        Arc by = nearestFirst.getSpanningTreeEdge(node);
-        if (by != null) {
-          kmTo[node] = kmTo[graph.getEdgeSource(by)] + Math.abs(by.toAlong - by.fromAlong) / 1000;
-        }
-        if (node >= nodes) {
-          minutes[from][node - nodes] = nearestFirst.getShortestPathLength(node);
-          km[from][node - nodes] = kmTo[node];
-          left--;
-        }
-      }
+  public HaulMatrix between(List<HaulPlace> from, List<HaulPlace> to) {
+    double[][] minutes = new double[from.size()][to.size()];
+    double[][] km = new double[from.size()][to.size()];
+    if (to.size() < from.size()) {
+      // Fewer searches when they start from the few and run against the traffic.
+      rows(
+          to,
+          from,
+          true,
+          (column, columnMinutes, columnKm) -> {
+            for (int row = 0; row < columnMinutes.length; row++) {
+              minutes[row][column] = columnMinutes[row];
+              km[row][column] = columnKm[row];
+            }
+          });
+    } else {
+      each(
+          from,
+          to,
+          (row, rowMinutes, rowKm) -> {
+            System.arraycopy(rowMinutes, 0, minutes[row], 0, rowMinutes.length);
+            System.arraycopy(rowKm, 0, km[row], 0, rowKm.length);
+          });
     }
     return new HaulMatrix(minutes, km);
   }
 
-  /** The fastest way as a polyline of {x, y}; empty when there is none. */
-  public List<double[]> path(HaulPlace from, HaulPlace to) {
-    var graph = graph(List.of(from, to));
-    var nearestFirst = new ClosestFirstIterator<>(graph, nodes);
-    while (nearestFirst.hasNext()) {
-      int reached = nearestFirst.next();
-      if (reached == nodes + 1) {
-        List<Arc> arcs = new ArrayList<>();
-        for (int node = reached; node != nodes; ) {
-          Arc by = nearestFirst.getSpanningTreeEdge(node);
-          arcs.add(0, by);
-          node = graph.getEdgeSource(by);
-        }
-        return drawn(arcs);
-      }
-    }
-    return List.of();
+  /**
+   * Hands out the rows of {@link #between(List, List)} one by one, in no order, to callers who keep
+   * them in a shape of their own.
+   */
+  public void each(List<HaulPlace> from, List<HaulPlace> to, HaulRow taker) {
+    rows(from, to, false, taker);
   }
 
-  private List<double[]> drawn(List<Arc> arcs) {
+  private void rows(List<HaulPlace> from, List<HaulPlace> to, boolean against, HaulRow taker) {
+    PlaceOnLink[] starts = located(from);
+    PlaceOnLink[] goals = from.equals(to) ? starts : located(to);
+    int threads = starts.length < FEW ? 1 : Runtime.getRuntime().availableProcessors();
+    AtomicInteger next = new AtomicInteger();
+    IntStream.range(0, threads)
+        .parallel()
+        .forEach(
+            thread -> {
+              FastestWays ways = new FastestWays(against ? backward : onward);
+              ways.aimAt(goals);
+              double[] minutes = new double[goals.length];
+              double[] km = new double[goals.length];
+              for (int i = next.getAndIncrement(); i < starts.length; i = next.getAndIncrement()) {
+                row(ways, against, starts[i], goals, minutes, km);
+                taker.take(i, minutes, km);
+              }
+            });
+  }
+
+  private static void row(
+      FastestWays ways,
+      boolean against,
+      PlaceOnLink start,
+      PlaceOnLink[] goals,
+      double[] minutes,
+      double[] km) {
+    ways.search(
+        start,
+        against ? start.comeByStart() : start.leaveByStart(),
+        against ? start.comeByEnd() : start.leaveByEnd());
+    for (int g = 0; g < goals.length; g++) {
+      PlaceOnLink goal = goals[g];
+      double byStart =
+          ways.minutesTo(goal.from()) + (against ? goal.leaveByStart() : goal.comeByStart());
+      double byEnd = ways.minutesTo(goal.to()) + (against ? goal.leaveByEnd() : goal.comeByEnd());
+      minutes[g] = Math.min(byStart, byEnd);
+      if (minutes[g] == Double.POSITIVE_INFINITY) {
+        km[g] = minutes[g];
+      } else {
+        km[g] =
+            byStart <= byEnd
+                ? ways.kmTo(goal.from()) + goal.fromKm()
+                : ways.kmTo(goal.to()) + goal.toKm();
+      }
+      if (against ? goal.leadsTo(start) : start.leadsTo(goal)) {
+        double direct = Math.abs(goal.fromMinutes() - start.fromMinutes());
+        if (direct <= minutes[g]) {
+          minutes[g] = direct;
+          km[g] = Math.abs(goal.along() - start.along()) / 1000;
+        }
+      }
+    }
+  }
+
+  /** The fastest way as a polyline of {x, y}; empty when there is none. */
+  public List<double[]> path(HaulPlace from, HaulPlace to) {
+    PlaceOnLink start = locate(from);
+    PlaceOnLink goal = locate(to);
+    FastestWays ways = new FastestWays(onward);
+    ways.aimAt(new PlaceOnLink[] {goal});
+    ways.search(start, start.leaveByStart(), start.leaveByEnd());
+    double byStart = ways.minutesTo(goal.from()) + goal.comeByStart();
+    double byEnd = ways.minutesTo(goal.to()) + goal.comeByEnd();
+    int line = links.get(goal.link()).line;
+    if (start.leadsTo(goal)
+        && Math.abs(goal.fromMinutes() - start.fromMinutes()) <= Math.min(byStart, byEnd)) {
+      return drawn(List.of(new Drive(line, start.along(), goal.along())));
+    }
+    if (Math.min(byStart, byEnd) == Double.POSITIVE_INFINITY) {
+      return List.of();
+    }
+    Link last = links.get(goal.link());
+    List<Drive> drives = new ArrayList<>();
+    drives.add(new Drive(line, byStart <= byEnd ? last.fromAlong : last.toAlong, goal.along()));
+    int node = byStart <= byEnd ? goal.from() : goal.to();
+    while (ways.arcTo(node) >= 0) {
+      int by = onward.link()[ways.arcTo(node)];
+      Link link = links.get(by < 0 ? ~by : by);
+      drives.add(
+          by < 0
+              ? new Drive(link.line, link.toAlong, link.fromAlong)
+              : new Drive(link.line, link.fromAlong, link.toAlong));
+      node = by < 0 ? link.to : link.from;
+    }
+    Link firstLink = links.get(start.link());
+    boolean byItsStart = node == firstLink.from && ways.minutesTo(node) == start.leaveByStart();
+    drives.add(
+        new Drive(
+            firstLink.line, start.along(), byItsStart ? firstLink.fromAlong : firstLink.toAlong));
+    Collections.reverse(drives);
+    return drawn(drives);
+  }
+
+  private List<double[]> drawn(List<Drive> drives) {
     List<double[]> points = new ArrayList<>();
-    for (Arc arc : arcs) {
-      CenterlinePart line = lines.get(arc.line);
-      points.add(Piece.at(line, arc.fromAlong));
-      double low = Math.min(arc.fromAlong, arc.toAlong);
-      double high = Math.max(arc.fromAlong, arc.toAlong);
+    for (Drive drive : drives) {
+      CenterlinePart line = lines.get(drive.line);
+      points.add(Piece.at(line, drive.fromAlong));
+      double low = Math.min(drive.fromAlong, drive.toAlong);
+      double high = Math.max(drive.fromAlong, drive.toAlong);
       List<double[]> inside = new ArrayList<>();
       for (int v = Piece.segmentAt(line, low) + 1; v < line.size() && line.along(v) < high; v++) {
         inside.add(new double[] {line.x(v), line.y(v)});
       }
-      if (arc.fromAlong > arc.toAlong) {
+      if (drive.fromAlong > drive.toAlong) {
         Collections.reverse(inside);
       }
       points.addAll(inside);
-      points.add(Piece.at(line, arc.toAlong));
+      points.add(Piece.at(line, drive.toAlong));
     }
     List<double[]> distinct = new ArrayList<>();
     for (double[] p : points) {
@@ -212,83 +293,11 @@ public final class HaulGraph {
     return distinct;
   }
 
-  /** Nodes are numbered 0 on, places after them; links that hold places are cut there. */
-  private DirectedWeightedPseudograph<Integer, Arc> graph(List<HaulPlace> places) {
-    var graph = new DirectedWeightedPseudograph<Integer, Arc>(Arc.class);
-    for (int node = 0; node < nodes + places.size(); node++) {
-      graph.addVertex(node);
-    }
-    Map<Integer, List<OnLink>> onLinks = new LinkedHashMap<>();
-    for (int i = 0; i < places.size(); i++) {
-      OnLink on = locate(i, places.get(i));
-      onLinks.computeIfAbsent(on.link, l -> new ArrayList<>()).add(on);
-    }
-    for (int i = 0; i < links.size(); i++) {
-      Link link = links.get(i);
-      List<OnLink> on = onLinks.getOrDefault(i, List.of());
-      TreeMap<Double, List<OnLink>> byAlong = new TreeMap<>();
-      on.forEach(o -> byAlong.computeIfAbsent(o.along, a -> new ArrayList<>()).add(o));
-      double along = link.fromAlong;
-      int node = link.from;
-      for (List<OnLink> here : byAlong.values()) {
-        for (OnLink place : here) {
-          addArcs(graph, link, node, nodes + place.place, along, place.along);
-          along = place.along;
-          node = nodes + place.place;
-        }
-      }
-      addArcs(graph, link, node, link.to, along, link.toAlong);
-    }
-    letPlacesAtOneSpotMeet(graph, onLinks);
-    return graph;
+  private PlaceOnLink[] located(List<HaulPlace> places) {
+    return places.stream().map(this::locate).toArray(PlaceOnLink[]::new);
   }
 
-  private void addArcs(
-      DirectedWeightedPseudograph<Integer, Arc> graph,
-      Link link,
-      int a,
-      int b,
-      double fromAlong,
-      double toAlong) {
-    double minutes = travel.get(link.line).minutes(fromAlong, toAlong);
-    Arc forward = new Arc(link.line, fromAlong, toAlong);
-    graph.addEdge(a, b, forward);
-    graph.setEdgeWeight(forward, minutes);
-    if (!link.oneWay) {
-      Arc back = new Arc(link.line, toAlong, fromAlong);
-      graph.addEdge(b, a, back);
-      graph.setEdgeWeight(back, minutes);
-    }
-  }
-
-  /** On a one-way link two places at the same spot would else be a whole detour apart. */
-  private void letPlacesAtOneSpotMeet(
-      DirectedWeightedPseudograph<Integer, Arc> graph, Map<Integer, List<OnLink>> onLinks) {
-    onLinks.forEach(
-        (number, on) -> {
-          Link link = links.get(number);
-          List<OnLink> sorted = new ArrayList<>(on);
-          sorted.sort(Comparator.comparingDouble(OnLink::along));
-          double along = link.fromAlong;
-          int node = link.from;
-          for (OnLink place : sorted) {
-            if (link.oneWay && place.along == along) {
-              Arc back = new Arc(link.line, along, along);
-              graph.addEdge(nodes + place.place, node, back);
-              graph.setEdgeWeight(back, 0);
-            }
-            along = place.along;
-            node = nodes + place.place;
-          }
-          if (link.oneWay && along == link.toAlong) {
-            Arc back = new Arc(link.line, along, along);
-            graph.addEdge(link.to, node, back);
-            graph.setEdgeWeight(back, 0);
-          }
-        });
-  }
-
-  private OnLink locate(int place, HaulPlace at) {
+  PlaceOnLink locate(HaulPlace at) {
     int line;
     double along;
     if (at.routeId().isEmpty()) {
@@ -314,7 +323,8 @@ public final class HaulGraph {
     while (link + 1 < firstLinkOfLine[line + 1] && links.get(link).toAlong < along) {
       link++;
     }
-    return new OnLink(place, link, atJunction(links.get(link), along));
+    double there = atJunction(links.get(link), along);
+    return PlaceOnLink.of(link, links.get(link), there, travel.get(line));
   }
 
   /** A place at a junction is in it, or a one-way link would let it leave to one side only. */
