@@ -13,8 +13,11 @@ final class CountyLegs {
   final Haul.Legs back;
   final Haul.Legs bases;
 
-  /** Between work places; null until asked for, because it is the largest. */
-  final Haul.Legs between;
+  /**
+   * Kilometres and minutes as the search wants them, work places, then yards; null until asked for.
+   * The one table among work places: it is by far the largest.
+   */
+  private final double[] packed;
 
   private final int yards;
   private final List<Haul.Place> work;
@@ -24,14 +27,14 @@ final class CountyLegs {
       Haul.Legs out,
       Haul.Legs back,
       Haul.Legs bases,
-      Haul.Legs between,
+      double[] packed,
       int yards,
       List<Haul.Place> work,
       double factor) {
     this.out = out;
     this.back = back;
     this.bases = bases;
-    this.between = between;
+    this.packed = packed;
     this.yards = yards;
     this.work = work;
     this.factor = factor;
@@ -69,14 +72,10 @@ final class CountyLegs {
     for (int row : rows) {
       kept.add(work.get(row));
     }
-    return new CountyLegs(
-        new Haul.Legs(columns(out.minutes(), rows), columns(out.km(), rows)),
-        new Haul.Legs(rows(back.minutes(), rows), rows(back.km(), rows)),
-        bases,
-        slowed(haul.between(kept, kept), factor),
-        yards,
-        kept,
-        factor);
+    Haul.Legs keptOut = new Haul.Legs(columns(out.minutes(), rows), columns(out.km(), rows));
+    Haul.Legs keptBack = new Haul.Legs(rows(back.minutes(), rows), rows(back.km(), rows));
+    double[] packed = packed(haul, kept, keptOut, keptBack);
+    return new CountyLegs(keptOut, keptBack, bases, packed, yards, kept, factor);
   }
 
   private static double[][] rows(double[][] table, int[] rows) {
@@ -114,29 +113,51 @@ final class CountyLegs {
     return yards + plant;
   }
 
-  /** Kilometres and minutes as the search wants them: zones, then yards. */
+  /** Kilometres and minutes as the search wants them: work places, then yards. */
   double[] packed() {
-    int zones = between.minutes().length;
-    int places = zones + yards;
-    double[] legs = new double[2 * places * places];
-    for (int a = 0; a < places; a++) {
-      for (int b = 0; b < places; b++) {
-        int i = 2 * (a * places + b);
-        legs[i] = a == b ? 0 : pick(a, b, zones, true);
-        legs[i + 1] = a == b ? 0 : pick(a, b, zones, false);
+    return packed;
+  }
+
+  /** Minutes from one work place to another. */
+  double minutesBetween(int from, int to) {
+    return packed[2 * (from * (work.size() + yards) + to) + 1];
+  }
+
+  /** Kilometres from one work place to another. */
+  double kmBetween(int from, int to) {
+    return packed[2 * (from * (work.size() + yards) + to)];
+  }
+
+  private double[] packed(Haul haul, List<Haul.Place> kept, Haul.Legs keptOut, Haul.Legs keptBack) {
+    int n = kept.size();
+    int places = n + yards;
+    double[] legs = new double[Math.multiplyExact(2 * places, places)];
+    haul.each(
+        kept,
+        kept,
+        (from, minutes, km) -> {
+          int row = 2 * from * places;
+          for (int to = 0; to < n; to++) {
+            legs[row + 2 * to] = to == from ? 0 : km[to];
+            legs[row + 2 * to + 1] = to == from ? 0 : minutes[to] / factor;
+          }
+        });
+    for (int y = 0; y < yards; y++) {
+      for (int z = 0; z < n; z++) {
+        put(legs, 2 * ((n + y) * places + z), keptOut, y, z);
+        put(legs, 2 * (z * places + n + y), keptBack, z, y);
+      }
+      for (int other = 0; other < yards; other++) {
+        if (other != y) {
+          put(legs, 2 * ((n + y) * places + n + other), bases, y, other);
+        }
       }
     }
     return legs;
   }
 
-  private double pick(int a, int b, int zones, boolean km) {
-    Haul.Legs legs;
-    if (a < zones) {
-      legs = b < zones ? between : back;
-    } else {
-      legs = b < zones ? out : bases;
-    }
-    double[][] table = km ? legs.km() : legs.minutes();
-    return table[a < zones ? a : a - zones][b < zones ? b : b - zones];
+  private static void put(double[] packed, int at, Haul.Legs legs, int from, int to) {
+    packed[at] = legs.km()[from][to];
+    packed[at + 1] = legs.minutes()[from][to];
   }
 }

@@ -63,8 +63,8 @@ final class DayWriter {
     for (int z : draft.zones()) {
       WorkZone zone = zones.get(z);
       CrewFit.OnKind on = on(draft.kind(), zone, z);
-      double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.between.minutes()[from][z];
-      km += from < 0 ? legs.out.km()[yard][z] : legs.between.km()[from][z];
+      double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.minutesBetween(from, z);
+      km += from < 0 ? legs.out.km()[yard][z] : legs.kmBetween(from, z);
       clock.visit(drive, on.serviceMinutes(), on.supply());
       boolean first = stops.isEmpty();
       // A crew that must wait at its first stop waits at the yard instead.

@@ -11,7 +11,6 @@ import java.util.concurrent.Future;
 import java.util.concurrent.TimeUnit;
 import java.util.concurrent.TimeoutException;
 import java.util.concurrent.atomic.AtomicBoolean;
-import java.util.stream.IntStream;
 
 /**
  * Finds good days for a {@link DayProblem}: savings first, then ruin and recreate with string
@@ -74,10 +73,10 @@ public final class DaySearch {
     if (p.stops() == 0 || p.slots().length == 0) {
       return result(start, 0);
     }
-    int[][] near = neighbours(p);
+    int[][] near = Nearest.of(p, NEIGHBOURS);
     new Savings(p, near).apply(start);
     // Joined days may find no date; their stops still may, one by one.
-    new Recreate(p, near, new SplittableRandom(budget.seed())).apply(start);
+    new Recreate(p, near, new SplittableRandom(budget.seed())).apply(start, 0);
     start.clean();
     elite.add(start);
     searchers = new Searcher[budget.threads()];
@@ -192,24 +191,6 @@ public final class DaySearch {
     } catch (TimeoutException e) {
       return false;
     }
-  }
-
-  /** Each stop's nearest stops by driving time, itself first. */
-  private static int[][] neighbours(DayProblem p) {
-    int n = p.stops();
-    int[][] near = new int[n][];
-    for (int c = 0; c < n; c++) {
-      int from = c;
-      near[c] =
-          IntStream.range(0, n)
-              .boxed()
-              .sorted(
-                  Comparator.comparingDouble(o -> o == from ? -1 : p.legs()[p.leg(from, o) + 1]))
-              .limit(NEIGHBOURS)
-              .mapToInt(o -> o)
-              .toArray();
-    }
-    return near;
   }
 
   private static SearchResult result(Solution s, long iterations) {

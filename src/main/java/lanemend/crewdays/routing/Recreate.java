@@ -11,8 +11,17 @@ final class Recreate {
   /** Chance to blink past a place. */
   private static final double BLINK_RATE = 0.01;
 
-  /** Days of this many nearest stops are looked at first, the others only when none will do. */
+  /**
+   * Days of this many nearest stops are looked at first, those of the other neighbours only when
+   * none will do, and all days only when no day can be opened either.
+   */
   private static final int NEAREST = 60;
+
+  /**
+   * Stops tried again at most of those that were out before this ruin: a full calendar may leave
+   * thousands out, and few days have changed.
+   */
+  private static final int MOST_OTHERS = 40;
 
   private static final double EPS = 1e-7;
 
@@ -59,12 +68,21 @@ final class Recreate {
     return 1 + (long) (Math.log(1 - random.nextDouble()) * blinkScale);
   }
 
-  /** Puts back what it can and settles how each changed day is best run. */
-  void apply(Solution s) {
-    sort(s);
-    int kept = 0;
+  /**
+   * Puts back what it can and settles how each changed day is best run.
+   *
+   * @param outBefore how many of {@code s.absent}, at its start, were out before the last ruin;
+   *     some of them are tried too
+   */
+  void apply(Solution s, int outBefore) {
+    int first = Math.max(0, outBefore - MOST_OTHERS);
+    if (first > 0) {
+      drawLast(s.absent, outBefore);
+    }
+    sort(s, first);
+    int kept = first;
     int n = s.absentCount;
-    for (int i = 0; i < n; i++) {
+    for (int i = first; i < n; i++) {
       int stop = s.absent[i];
       find(s, stop);
       if (bestSlot >= 0 && best < p.skipCost()[stop]) {
@@ -83,15 +101,37 @@ final class Recreate {
     }
   }
 
+  /** Moves a random choice to the end of the first {@code count}. */
+  private void drawLast(int[] stops, int count) {
+    for (int last = count - 1; last >= count - MOST_OTHERS; last--) {
+      int other = random.nextInt(last + 1);
+      int kept = stops[other];
+      stops[other] = stops[last];
+      stops[last] = kept;
+    }
+  }
+
   /** Finds the cheapest place of one stop. */
   private void find(Solution s, int stop) {
     best = Double.POSITIVE_INFINITY;
     bestSlot = -1;
     stamp++;
     int[] around = near[stop];
-    int last = Math.min(around.length, NEAREST);
-    for (int i = 1; i < last; i++) {
-      int slot = s.slotOf[around[i]];
+    int nearest = Math.min(around.length, NEAREST);
+    scanDaysOf(s, around, 1, nearest, stop);
+    if (bestSlot < 0) {
+      scanDaysOf(s, around, nearest, around.length, stop);
+    }
+    openNew(s, stop);
+    if (bestSlot < 0) {
+      scanAll(s, stop);
+    }
+  }
+
+  /** Looks at the days of some stops. */
+  private void scanDaysOf(Solution s, int[] stops, int from, int to, int stop) {
+    for (int i = from; i < to; i++) {
+      int slot = s.slotOf[stops[i]];
       if (slot >= 0 && seen[slot] != stamp) {
         seen[slot] = stamp;
         if (s.admits(slot, s.kind[slot], stop)) {
@@ -99,10 +139,6 @@ final class Recreate {
         }
       }
     }
-    if (bestSlot < 0) {
-      scanAll(s, stop);
-    }
-    openNew(s, stop);
   }
 
   private void scanAll(Solution s, int stop) {
@@ -243,9 +279,9 @@ final class Recreate {
   }
 
   /** Random, most demand, farthest, nearest first; most urgent first where dates matter. */
-  private void sort(Solution s) {
+  private void sort(Solution s, int first) {
     int draw = random.nextInt(dated ? 15 : 11);
-    for (int i = 0; i < s.absentCount; i++) {
+    for (int i = first; i < s.absentCount; i++) {
       int c = s.absent[i];
       if (draw < 4) {
         key[c] = random.nextDouble();
@@ -259,10 +295,10 @@ final class Recreate {
         key[c] = urgency[c];
       }
     }
-    for (int i = 1; i < s.absentCount; i++) {
+    for (int i = first + 1; i < s.absentCount; i++) {
       int c = s.absent[i];
       int j = i - 1;
-      while (j >= 0 && key[s.absent[j]] > key[c]) {
+      while (j >= first && key[s.absent[j]] > key[c]) {
         s.absent[j + 1] = s.absent[j];
         j--;
       }

@@ -1,6 +1,7 @@
 package lanemend.crewdays.routing;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 
@@ -55,7 +56,7 @@ final class Savings {
     s.absentCount = kept;
   }
 
-  private List<Join> joins() {
+  private Join[] joins() {
     double[] legs = p.legs();
     double[] out = new double[p.stops()];
     double[] back = new double[p.stops()];
@@ -76,8 +77,9 @@ final class Savings {
         }
       }
     }
-    joins.sort(Comparator.comparingDouble(Join::saved).reversed());
-    return joins;
+    Join[] sorted = joins.toArray(Join[]::new);
+    Arrays.parallelSort(sorted, Comparator.comparingDouble(Join::saved).reversed());
+    return sorted;
   }
 
   /** Joins the days of two stops where both are at an end of theirs. */

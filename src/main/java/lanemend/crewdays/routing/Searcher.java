@@ -20,6 +20,12 @@ final class Searcher {
   private final Solution work;
   private final Solution current;
 
+  /** Slots in which {@link #best} may differ from {@link #current}. */
+  private final int[] behind;
+
+  private final boolean[] isBehind;
+  private int behindCount;
+
   /** Best since the last {@link #startFrom}. */
   final Solution best;
 
@@ -38,6 +44,8 @@ final class Searcher {
     work = new Solution(p);
     current = new Solution(p);
     best = new Solution(p);
+    behind = new int[p.slots().length];
+    isBehind = new boolean[behind.length];
     startFrom(start);
   }
 
@@ -49,6 +57,14 @@ final class Searcher {
     bestCost = best.total();
     work.clean();
     current.clean();
+    forgetBehind();
+  }
+
+  private void forgetBehind() {
+    for (int i = 0; i < behindCount; i++) {
+      isBehind[behind[i]] = false;
+    }
+    behindCount = 0;
   }
 
   /** Runs a number of iterations while the temperature falls from one value to another. */
@@ -90,15 +106,24 @@ final class Searcher {
         return;
       }
     } else {
+      int outBefore = work.absentCount;
       ruin.apply(work);
-      recreate.apply(work);
+      recreate.apply(work, outBefore);
     }
     double bar = current.total() - temperature * Math.log(1 - random.nextDouble());
     if (work.total() < bar) {
       current.take(work, work.dirty, work.dirtyCount);
+      for (int i = 0; i < work.dirtyCount; i++) {
+        int slot = work.dirty[i];
+        if (!isBehind[slot]) {
+          isBehind[slot] = true;
+          behind[behindCount++] = slot;
+        }
+      }
       work.clean();
       if (current.total() < best.total() - 1e-9) {
-        best.takeAll(current);
+        best.take(current, behind, behindCount);
+        forgetBehind();
         bestCost = best.total();
       }
     } else {
