@@ -35,7 +35,7 @@ final class SampleCommand implements Callable<Integer> {
   @Option(
       names = "--defects",
       paramLabel = "N",
-      description = "open defects, with roads and crews to match (default: the standard county)")
+      description = "open defects on the standard roads (default: the standard county)")
   private Integer defects;
 
   @Override
