@@ -161,7 +161,7 @@ final class CqlBinder<T> extends DuplicatingFilterVisitor {
         && (p.kind() == CqlProperty.Kind.NUMBER || p.kind() == CqlProperty.Kind.GEOMETRY)) {
       throw CqlText.problem("LIKE", "a text before it; " + p.name() + " is none");
     }
-    return super.visit(f, extraData);
+    return new CqlLike(e, f.getLiteral(), f.isMatchingCase());
   }
 
   // Times: a day stands for its first moment, UTC, and is compared as text
@@ -236,6 +236,11 @@ final class CqlBinder<T> extends DuplicatingFilterVisitor {
     if (f instanceof BBOX box && box.getBounds().getCoordinateReferenceSystem() != null) {
       throw CqlText.problem(
           "BBOX", "west, south, east, north in degrees (WGS 84) without a system after them");
+    }
+    if (f.getExpression2() instanceof Literal l
+        && l.getValue() instanceof Geometry g
+        && (g.getSRID() != 0 || g.getUserData() != null)) {
+      throw CqlText.problem("SRID", "longitude and latitude (WGS 84) without a system before them");
     }
     return f;
   }

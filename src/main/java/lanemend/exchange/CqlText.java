@@ -157,7 +157,10 @@ final class CqlText {
   }
 
   private static String firstLine(String message) {
-    return message == null ? "no reason given" : message.lines().findFirst().orElse("");
+    String line = message == null ? "" : message.lines().findFirst().orElse("");
+    // The parser ends its sentences with the whole filter.
+    int echo = line.indexOf(" Parsing :");
+    return line.isEmpty() ? "no reason given" : echo < 0 ? line : line.substring(0, echo);
   }
 
   /** The moment of a date as the parser has it. */

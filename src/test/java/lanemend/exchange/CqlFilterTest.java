@@ -29,6 +29,7 @@ import lanemend.network.RoadPoint;
 import lanemend.network.Side;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -93,6 +94,7 @@ class CqlFilterTest {
         "lane = 'R1' AND status = 'open'",
         "note LIKE '%''old''%'",
         "note ILIKE '%MILL%'",
+        "note LIKE 'by _he%mill' AND NOT note LIKE 'by _he%mil' AND note NOT LIKE '\\_y%'",
         "id IN ('D-1', 'D-2')",
         "ID = 'D-1' AND note <> 'id'",
         "severity = 'high'\n\tAND id = 'D-1'",
@@ -192,6 +194,7 @@ class CqlFilterTest {
         "geometry = 'POINT(0 0)'| expected geometry in BBOX",
         "INTERSECTS(route, POINT(0 0))| found 'route', expected geometry first",
         "BBOX(geometry, 0, 0, 1, 1, 'EPSG:3857')| without a system",
+        "INTERSECTS(geometry, SRID=3857;POINT(1 1))| without a system",
         "DWITHIN(geometry, POINT(0 0), 3, furlongs)| filter",
         "length_ft AFTER 2026-04-30T00:00:00Z| found 'length_ft', expected a date",
         "strToUpperCase(severity) = 'HIGH'| functions are not taken",
@@ -216,6 +219,26 @@ class CqlFilterTest {
     assertTrue(refused("(".repeat(1_500) + "id = 'x'").contains("at most 50 open brackets"));
     assertTrue(holds("(".repeat(40) + "id = 'D-1'" + ")".repeat(40)));
     assertTrue(holds("id = 'D-1'" + " AND id = 'D-1'".repeat(250)));
+  }
+
+  /** A regular expression made of this pattern would try some 4,000^12 ways. */
+  @Test
+  @Timeout(10)
+  void aPatternOfManyWildcardsIsNoTrap() {
+    Finding note =
+        new Finding(
+            "F-9",
+            FindingKind.OTHER,
+            place(100, 200),
+            Side.LEFT,
+            LocalDate.of(2026, 4, 1),
+            "",
+            "a".repeat(4_000));
+    String pattern = "%a".repeat(12) + "%b";
+    assertFalse(CqlFilter.parse("note LIKE '" + pattern + "'", tables.findings()).test(note));
+    assertTrue(
+        CqlFilter.parse("note LIKE '" + pattern.replace('b', 'a') + "'", tables.findings())
+            .test(note));
   }
 
   @Test
