@@ -5,7 +5,7 @@ final class ExitCode {
   /** Everything asked for was done. */
   static final int DONE = 0;
 
-  /** {@code check} found something wrong in the store. */
+  /** {@code check} found something wrong in the store, or {@code segments} conflicts. */
   static final int TROUBLE_FOUND = 1;
 
   /** Some rows were refused; the good ones are in. */

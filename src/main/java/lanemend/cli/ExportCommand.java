@@ -4,10 +4,14 @@ import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.crewdays.Plan;
+import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
+import lanemend.exchange.EventProperties;
+import lanemend.exchange.FilterTables;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.inventory.Finding;
@@ -88,15 +92,27 @@ final class ExportCommand implements Callable<Integer> {
       description = "file to write, ending in .csv or .geojson; not for 'all'")
   private Path to;
 
+  @Option(
+      names = "--where",
+      paramLabel = "CQL",
+      description = "only defects, findings or patches this is true of: \"severity = 'high'\"")
+  private String where;
+
   @Override
   public Integer call() {
+    if (where != null
+        && table != Table.DEFECTS
+        && table != Table.FINDINGS
+        && table != Table.PATCHES) {
+      throw new Refusal("--where chooses among defects, findings or patches");
+    }
     if (to != null && table == Table.ALL) {
       throw new Refusal("'all' writes several files: leave out --to");
     }
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
-        new Writer(store, County.read(store))
+        new Writer(store, County.read(store), where)
             .write(table, to == null ? file(work, table, kind) : to, out);
         return ExitCode.DONE;
       }
@@ -107,7 +123,7 @@ final class ExportCommand implements Callable<Integer> {
 
   /** Every table the store has something for, into the work folder. */
   static void all(WorkFolder work, Store store, County county, Kind kind, PrintWriter out) {
-    Writer writer = new Writer(store, county);
+    Writer writer = new Writer(store, county, null);
     for (Table t : Table.values()) {
       if (t != Table.ALL && (!t.ofPlan() || writer.hasPlan())) {
         writer.write(t, file(work, t, kind), out);
@@ -124,11 +140,22 @@ final class ExportCommand implements Callable<Integer> {
     private final Store store;
     private final County county;
     private final EventExport events;
+    private final FilterTables filters;
+    private final String where;
 
-    Writer(Store store, County county) {
+    /**
+     * @param where a filter, or null for every row
+     */
+    Writer(Store store, County county, String where) {
       this.store = store;
       this.county = county;
+      this.where = where;
       events = new EventExport(county.network(), county.locator(), county.units());
+      filters = new FilterTables(county.network(), county.locator());
+    }
+
+    private <T> List<T> chosen(List<T> rows, EventProperties<T> known) {
+      return where == null ? rows : rows.stream().filter(CqlFilter.parse(where, known)).toList();
     }
 
     boolean hasPlan() {
@@ -153,11 +180,15 @@ final class ExportCommand implements Callable<Integer> {
                 county.attributes().stream()
                     .filter(a -> county.network().route(a.routeId()).isPresent())
                     .toList());
-        case DEFECTS -> events.defects(target, county.defects());
+        case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS ->
-            events.findings(target, store.<java.util.List<Finding>>read(s -> s.findings().all()));
+            events.findings(
+                target,
+                chosen(store.<List<Finding>>read(s -> s.findings().all()), filters.findings()));
         case PATCHES ->
-            events.patches(target, store.<java.util.List<PastPatch>>read(s -> s.patches().all()));
+            events.patches(
+                target,
+                chosen(store.<List<PastPatch>>read(s -> s.patches().all()), filters.patches()));
         default -> plan(table, target);
       }
       out.printf("export     %s%n", target);

@@ -31,7 +31,7 @@ import picocli.CommandLine.HelpCommand;
     },
     footer = {
       "",
-      "Ends with 0: done; 1: check found trouble; 2: some rows were refused (the",
+      "Ends with 0: done; 1: trouble was found; 2: some rows were refused (the",
       "rest are in); 3: nothing was done; 64: the command line is wrong."
     },
     subcommands = {
@@ -39,6 +39,7 @@ import picocli.CommandLine.HelpCommand;
       ImportCommand.class,
       CheckCommand.class,
       LocateCommand.class,
+      SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
       ExplainCommand.class,
@@ -49,6 +50,9 @@ import picocli.CommandLine.HelpCommand;
 public final class Main {
   /** Held, or the setting would be lost with the logger. */
   private static final Logger PDFBOX = Logger.getLogger("org.apache.pdfbox");
+
+  /** Warns of old spellings in filters, which are taken all the same. */
+  private static final Logger FILTERS = Logger.getLogger("org.geotools.filter");
 
   private Main() {}
 
@@ -67,10 +71,11 @@ public final class Main {
     }
   }
 
-  /** The PDF libraries tell of every font and style sheet; what goes wrong is thrown anyway. */
+  /** The libraries tell of every font and style sheet; what goes wrong is thrown anyway. */
   private static void quietLibraries() {
     XRLog.setLoggingEnabled(false);
     PDFBOX.setLevel(Level.SEVERE);
+    FILTERS.setLevel(Level.SEVERE);
   }
 
   /** Runs one command; returns its exit code. */

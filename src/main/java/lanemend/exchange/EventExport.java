@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.function.Function;
-import lanemend.inventory.AttributeName;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -23,6 +22,7 @@ import lanemend.network.Route;
 public final class EventExport {
   private final Network network;
   private final PlaceColumns places;
+  private final UnitSystem units;
   private final boolean us;
 
   /**
@@ -31,6 +31,7 @@ public final class EventExport {
   public EventExport(Network network, Locator locator, UnitSystem units) {
     this.network = network;
     this.places = new PlaceColumns(network, locator);
+    this.units = units;
     this.us = units == UnitSystem.US_CUSTOMARY;
   }
 
@@ -120,22 +121,8 @@ public final class EventExport {
     return atEnd ? "" : places.finely(routeId, alongM);
   }
 
-  private record Fact(String name, String value) {}
-
-  private Fact shown(RoadAttribute a) {
-    double value = Cells.parse(a.value());
-    if (!us || Double.isNaN(value)) {
-      return new Fact(a.name(), a.value());
-    }
-    if (a.name().equals(AttributeName.POSTED_SPEED_KMH.key())) {
-      return new Fact("posted_speed_mph", Numbers.plain(value / Conversion.KMH_PER_MPH));
-    }
-    if (a.name().equals(AttributeName.LANE_WIDTH_M.key())) {
-      return new Fact("lane_width_ft", Numbers.plain(value / Conversion.M_PER_FT));
-    }
-    return a.name().equals(AttributeName.SHOULDER_WIDTH_M.key())
-        ? new Fact("shoulder_width_ft", Numbers.plain(value / Conversion.M_PER_FT))
-        : new Fact(a.name(), a.value());
+  private AttributeUnits.Shown shown(RoadAttribute a) {
+    return AttributeUnits.shown(a.name(), a.value(), units);
   }
 
   private record PostOfRoute(Route route, CalibrationPost post) {}

@@ -93,6 +93,10 @@ final class PlaceColumns {
     return crs.unproject(x, y);
   }
 
+  double[] project(double[] lonLat) {
+    return crs.project(lonLat[0], lonLat[1]);
+  }
+
   /** A stretch of route as a line, or as its point when it has no length. */
   Shape stretch(String routeId, double fromAlongM, double toAlongM) {
     List<double[][]> parts = new ArrayList<>();
