@@ -9,6 +9,8 @@ import lanemend.crewdays.CrewDay;
 import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.WorkStep;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /**
  * 'How each number was reached': every figure of the day under its rule, which is said once with
@@ -28,7 +30,7 @@ final class TracePart {
 
   TracePart(Xhtml page, SheetContext context) {
     this.page = page;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
   }
 
   void write(CrewDay day) {
