@@ -41,6 +41,7 @@ import picocli.CommandLine.HelpCommand;
       LocateCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
       SampleCommand.class,

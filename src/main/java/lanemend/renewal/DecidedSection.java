@@ -1,5 +1,8 @@
 package lanemend.renewal;
 
+import java.util.Optional;
+import lanemend.renewal.program.HoldTogether;
+
 /**
  * An engineer's decision with the road it is about.
  *
@@ -20,9 +23,18 @@ public record DecidedSection(String routeId, EngineerDecision decision, int over
     }
   }
 
-  /** True where an overlay is agreed for a year from {@code first} to {@code last}. */
-  public boolean overlaidWithin(int first, int last) {
-    return overlayYear >= first && overlayYear <= last;
+  /** The overlay that is agreed, with whose decision it is; empty where no year is. */
+  public Optional<HoldTogether.Overlaid> overlaid() {
+    return overlayYear == 0
+        ? Optional.empty()
+        : Optional.of(
+            new HoldTogether.Overlaid(
+                decision.sectionId(),
+                routeId,
+                decision.fromAlongM(),
+                decision.toAlongM(),
+                overlayYear,
+                "accepted by " + decision.by() + " on " + decision.on()));
   }
 
   /** True where this and a stretch of the road have more than a touch in common. */
