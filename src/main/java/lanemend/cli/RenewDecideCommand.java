@@ -180,6 +180,9 @@ final class RenewDecideCommand implements Callable<Integer> {
   private DecidedSection decision(Route on, Stretch named) {
     boolean otherLimits = !what.limits.isEmpty();
     Stretch decided = otherLimits ? stretch(on, what.limits.get(0), what.limits.get(1)) : named;
+    if (decided.toAlongM() <= named.fromAlongM() || decided.fromAlongM() >= named.toAlongM()) {
+      throw new Refusal("the new limits have nothing of the section between --from and --to");
+    }
     EngineerDecision.Kind kind =
         what.accept
             ? EngineerDecision.Kind.ACCEPTED
