@@ -161,7 +161,7 @@ final class CostPart {
     int n = c.economics().years();
     int best = life.bestYear();
     String unit = ", " + e.wording().currency();
-    page.open("table", "class", "grid").open("thead").open("tr");
+    page.open("table", "class", "grid tight").open("thead").open("tr");
     page.leaf("th", "Year");
     for (String head :
         new String[] {
@@ -214,7 +214,7 @@ final class CostPart {
       high = Math.max(high, Math.max(b.atLow(), b.atHigh()));
     }
     page.open("div", "class", "keep").leaf("h3", "What the saving of overlaying now hangs on");
-    double left = 210;
+    double left = 222;
     double width = RoadWindow.WIDTH - left - 8;
     double span = high - low == 0 ? 1 : high - low;
     double row = 24;
@@ -227,21 +227,18 @@ final class CostPart {
       double y = 14 + i * row;
       double from = left + (Math.min(b.atLow(), b.atHigh()) - low) / span * width;
       double to = left + (Math.max(b.atLow(), b.atHigh()) - low) / span * width;
-      d.label(left - 10, y + 9, 7.5, "end", Drawing.BLACK, b.input());
-      d.rect(from, y, Math.max(1, to - from), 11, Drawing.LIGHT, 0.7);
       String text = Evidence.decimals(0, b.atLow()) + " to " + Evidence.decimals(0, b.atHigh());
-      double half = Drawing.textWidth(text, 7) / 2;
-      double middle = Math.max(left + half, Math.min(RoadWindow.WIDTH - half, (from + to) / 2));
-      d.label(middle, y + 19, 7, "middle", Drawing.BLACK, text);
+      d.label(left - 10, y + 5, 7.5, "end", Drawing.BLACK, b.input());
+      d.label(left - 10, y + 14, 7.5, "end", Drawing.BLACK, text);
+      d.rect(from, y, Math.max(1, to - from), 13, Drawing.LIGHT, 0.7);
     }
     d.line(atBase, 8, atBase, bottom, Drawing.BLACK, 1.6);
     d.dashed(atZero, 8, atZero, bottom, 1, "2,2");
-    String zero = "0";
-    d.label(atZero, bottom + 10, 7.5, "middle", Drawing.BLACK, zero);
+    d.label(atZero, bottom + 10, 7.5, "middle", Drawing.BLACK, "0");
     d.end();
     page.leaf(
         "p",
-        "Each input moved alone, the widest first; solid line: as reckoned, "
+        "Saving with each input moved alone, the widest first; solid line: as reckoned, "
             + money(base)
             + " saved by overlaying now against patching on; dashed: nothing saved.",
         "class",

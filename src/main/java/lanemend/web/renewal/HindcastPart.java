@@ -19,7 +19,7 @@ final class HindcastPart {
   }
 
   void write() {
-    page.open("div", "class", "box").leaf("h2", "How far to trust this: the hindcast");
+    page.open("div", "class", "box hindcast").leaf("h2", "How far to trust this: the hindcast");
     if (hindcasts.isEmpty()) {
       page.leaf(
           "p",
@@ -85,7 +85,7 @@ final class HindcastPart {
     for (Hindcast h : hindcasts) {
       long on = h.flags().stream().filter(FlagCheck::wentOn).count();
       page.open("tr").leaf("td", left(h));
-      number(String.valueOf(h.repairs()));
+      number(Evidence.decimals(0, h.repairs()));
       number(Evidence.decimals(0, h.forecast().mean()));
       number(Evidence.decimals(1, 100 * h.coverage()) + "\u00a0%");
       number(String.valueOf(h.stretches()));

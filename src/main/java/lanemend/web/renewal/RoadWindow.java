@@ -57,7 +57,7 @@ record RoadWindow(Route route, double fromM, double toM) {
       d.line(x(t.alongM()), y, x(t.alongM()), y + 3, Drawing.BLACK, 0.8);
       d.label(x(t.alongM()), y + 11, 7.5, "middle", Drawing.BLACK, t.text());
     }
-    d.label(LEFT - 4, y + 11, 7.5, "end", Drawing.BLACK, "milepost");
+    d.label(2, y + 11, 7.5, "start", Drawing.BLACK, "milepost");
   }
 
   private double miles(double alongM) {

@@ -55,6 +55,11 @@ final class SectionsPart {
   private void draw(Strip strip, Sectioning s) {
     double height = CURVE + 4 * (BAR + 5) + 22;
     Drawing d = new Drawing(page, RoadWindow.WIDTH, height, "sections by two ways");
+    // First, so that bars cover it and their numbers stay readable.
+    double limits = CURVE + 6 + 4 * (BAR + 5);
+    for (double limit : new double[] {e.section().fromAlongM(), e.section().toAlongM()}) {
+      d.dashed(window.x(limit), 0, window.x(limit), limits, 1.2, "5,2");
+    }
     curve(d, strip);
     double y = CURVE + 6;
     label(d, y, "flagged");
@@ -76,9 +81,6 @@ final class SectionsPart {
     bars(d, y, s.byPartition());
     y += BAR + 5;
     window.axis(d, y);
-    for (double limit : new double[] {e.section().fromAlongM(), e.section().toAlongM()}) {
-      d.dashed(window.x(limit), 0, window.x(limit), y, 1.2, "5,2");
-    }
     d.end();
   }
 
