@@ -185,7 +185,7 @@ final class CostPart {
       page.close();
     }
     page.open("tr", "class", best == LifeCycle.NEVER ? "strong" : "plain");
-    page.leaf("td", best == LifeCycle.NEVER ? "never, least" : "never");
+    page.leaf("td", best == LifeCycle.NEVER ? "never, least" : "never", "class", "id");
     number("");
     number("");
     number(Evidence.decimals(0, life.presentCost()[n]));

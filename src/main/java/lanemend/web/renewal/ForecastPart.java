@@ -127,7 +127,9 @@ final class ForecastPart {
             + " shows: weight w on the family, 1 - w on its own repairs. A flagged stretch first"
             + " gets a level of its own, here "
             + Evidence.decimals(2, level)
-            + " times the family; its cells are drawn to that.",
+            + " times the family; its cells are drawn to that. The family here is fitted beside the"
+            + " flagged stretches, so it expects a little less than the flag's scan, which is scaled"
+            + " to the county's total.",
         "class",
         "fine");
     page.open("table", "class", "grid").open("thead").open("tr").leaf("th", "Lane");

@@ -96,8 +96,8 @@ final class HeaderPart {
   /** A p-value, which a count of random routes never shows to be nought. */
   static String p(double value) {
     return value < 0.001
-        ? "p = " + String.format(Locale.ROOT, "%.4f", value)
-        : "p = " + String.format(Locale.ROOT, "%.3f", value);
+        ? "p\u00a0=\u00a0" + String.format(Locale.ROOT, "%.4f", value)
+        : "p\u00a0=\u00a0" + String.format(Locale.ROOT, "%.3f", value);
   }
 
   private void facts() {

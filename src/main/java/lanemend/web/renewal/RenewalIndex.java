@@ -127,14 +127,14 @@ public final class RenewalIndex {
         new String[] {"Budget" + unit, "Spent" + unit, "Left" + unit, "One more dollar adds"}) {
       page.leaf("th", head.replace("dollar", one()), "class", "num");
     }
-    page.leaf("th", "Overlaid").close().close().open("tbody");
+    page.leaf("th", "Overlaid", "class", "last").close().close().open("tbody");
     for (int y = 0; y < p.budgets().length; y++) {
       page.open("tr").leaf("td", String.valueOf(budgeted.firstYear() + y));
       number(page, Evidence.decimals(0, p.budgets()[y]));
       number(page, Evidence.decimals(0, p.spent()[y]));
       number(page, Evidence.decimals(0, p.budgets()[y] - p.spent()[y]));
       number(page, Evidence.decimals(2, p.worthOfOneMore()[y]));
-      page.leaf("td", overlaid(p, y)).close();
+      page.leaf("td", overlaid(p, y), "class", "last").close();
     }
     page.close().close();
     page.leaf(
