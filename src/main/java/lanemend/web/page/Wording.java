@@ -57,6 +57,11 @@ public record Wording(UnitSystem units, String currency) {
     return labelled(new UnitSystem.Shown(exact, "", decimals).text(), unit);
   }
 
+  /** An estimated amount: cents would pretend to more than a forecast knows. */
+  public String estimate(double money) {
+    return String.format(Locale.ROOT, "%,.0f", money + 0.0) + "\u00a0" + currency;
+  }
+
   /** A defect's length or width: small ones are measured finer than road distances. */
   public String size(double meters) {
     UnitSystem.Shown shown = units.show(meters, Unit.METER);

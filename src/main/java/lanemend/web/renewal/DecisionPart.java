@@ -22,8 +22,8 @@ final class DecisionPart {
     kept.ifPresent(d -> page.leaf("p", "On file: " + sentence(d, mileposts), "class", "kept"));
     page.open("table", "class", "choices").open("tr");
     choice("Accept", "overlay between these limits");
-    choice("Change limits", "to milepost ________ to ________");
-    choice("Defer", "not before the year ________");
+    choice("Change limits", "milepost\u00a0_____ to\u00a0_____");
+    choice("Defer", "not before\u00a0______");
     choice("Reject", "keep patching");
     page.close().close();
     page.leaf("p", "Reason (needed unless accepted as it stands)", "class", "name");
@@ -36,7 +36,9 @@ final class DecisionPart {
     page.close().close();
     page.leaf(
         "p",
-        "Keep it with: lanemend renewal decide, section " + section.id() + ".",
+        "Have the decision entered for section "
+            + section.id()
+            + ": it is kept with its reason, name and date, and printed here next time.",
         "class",
         "fine");
     page.close();

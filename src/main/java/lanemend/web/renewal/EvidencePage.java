@@ -26,7 +26,16 @@ public final class EvidencePage {
   public String html(FlaggedSection section, Optional<EngineerDecision> decision) {
     Xhtml page = open(context, "Renewal: " + section.id());
     new HeaderPart(page, section, context).write();
+    Evidence evidence = Evidence.of(section, context);
+    new StripPart(page, evidence).write();
+    new SectionsPart(page, evidence).write();
+    new ModelPart(page, evidence).write();
+    new ForecastPart(page, evidence).write();
+    new CostPart(page, evidence).write();
+    new OverlayPart(page, evidence).write();
+    new HindcastPart(page, evidence).write();
     new DecisionPart(page, section, context).write(decision);
+    new NumbersPart(page, evidence).write();
     return page.done();
   }
 

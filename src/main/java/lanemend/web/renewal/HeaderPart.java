@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import lanemend.inventory.AttributeName;
 import lanemend.measure.Unit;
 import lanemend.renewal.exposure.CellHistories;
+import lanemend.renewal.hindcast.Hindcast;
 import lanemend.renewal.sections.Cluster;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
@@ -50,6 +51,7 @@ final class HeaderPart {
     page.close().close().close();
     page.leaf("p", "For review by a licensed engineer", "class", "stamp");
     page.leaf("p", why(section, context), "class", "why");
+    page.leaf("p", hindcast(), "class", "beside");
     facts();
     cautions();
   }
@@ -57,25 +59,45 @@ final class HeaderPart {
   /** Why a section is flagged, in one sentence. */
   static String why(FlaggedSection section, EvidenceContext context) {
     Cluster c = section.cluster();
-    String p = p(c.pValue());
     return String.format(
         Locale.ROOT,
         "%s because %d repairs were made under the present surface where %.1f were expected of roads"
-            + " of its kind and age (%.1f times as many); a random county would show a route as"
-            + " bad as this with %s, and of sections flagged this way about %.0f %% may be false.",
+            + " of its kind and age (%.1f times as many); if only chance were at work, a route would"
+            + " show a stretch this bad with %s, and of all sections flagged this way at most about"
+            + " %.0f %% should be false alarms.",
         c.flagged() ? "Flagged" : "Looked at, though not flagged,",
         c.repairs(),
         c.expected(),
         c.repairs() / c.expected(),
-        p,
+        p(c.pValue()),
         100 * context.study().settings().scan().falseDiscovery());
+  }
+
+  /** The hindcast in one sentence, beside the flag it is about. */
+  private String hindcast() {
+    if (context.study().hindcasts().isEmpty()) {
+      return "The records are too short for a hindcast: how well such flags foretell is not known.";
+    }
+    return context.study().hindcasts().stream()
+        .map(
+            h ->
+                String.format(
+                    Locale.ROOT,
+                    "%d of %d flags went on failing and intervals held %.1f %% with %d year%s left"
+                        + " out",
+                    h.flags().stream().filter(Hindcast.FlagCheck::wentOn).count(),
+                    h.flags().size(),
+                    100 * h.coverage(),
+                    h.years(),
+                    h.years() == 1 ? "" : "s"))
+        .collect(Collectors.joining("; ", "Hindcast: ", "."));
   }
 
   /** A p-value, which a count of random routes never shows to be nought. */
   static String p(double value) {
     return value < 0.001
-        ? "p = " + String.format(Locale.ROOT, "%.4f", value)
-        : "p = " + String.format(Locale.ROOT, "%.3f", value);
+        ? "p\u00a0=\u00a0" + String.format(Locale.ROOT, "%.4f", value)
+        : "p\u00a0=\u00a0" + String.format(Locale.ROOT, "%.3f", value);
   }
 
   private void facts() {

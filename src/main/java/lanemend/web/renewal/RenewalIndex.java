@@ -1,5 +1,6 @@
 package lanemend.web.renewal;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -8,6 +9,7 @@ import lanemend.renewal.EngineerDecision;
 import lanemend.renewal.overlay.LifeCycle;
 import lanemend.renewal.program.Candidate;
 import lanemend.renewal.program.Program;
+import lanemend.web.page.TraceTable;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
 
@@ -37,21 +39,46 @@ public final class RenewalIndex {
     page.leaf("div", context.agency().name(), "class", "agency");
     page.leaf("h1", "Renewal: flagged sections");
     page.leaf("p", "For review by a licensed engineer", "class", "stamp");
+    page.leaf("p", summary(rows));
     page.open("table", "class", "grid index").open("thead").open("tr");
-    page.cells("th", "Section", "Milepost", "Length", "Repairs", "Expected", "p", "Best year");
+    page.cells("th", "Section", "Milepost");
+    for (String head : new String[] {"Length", "Repairs", "Expected", "p", "Best year"}) {
+      page.leaf("th", head, "class", "num");
+    }
     page.cells("th", "Decision", "Program", "Evidence").close().close().open("tbody");
     rows.forEach(r -> row(page, r, budgeted));
     page.close().close();
+    page.leaf(
+        "p",
+        "Repairs and expected: under the surface now in place, of roads of its kind and age. Best"
+            + " year: the overlay year of least expected present cost over the analysis period.",
+        "class",
+        "fine");
     budgeted.ifPresent(b -> program(page, b));
     return page.done();
+  }
+
+  private String summary(List<Row> rows) {
+    long decided = rows.stream().filter(r -> r.decision().isPresent()).count();
+    double lengthM = rows.stream().mapToDouble(r -> r.section().lengthM()).sum();
+    return rows.size()
+        + (rows.size() == 1 ? " section, " : " sections, ")
+        + wording.text(lengthM, Unit.ROAD_METER)
+        + ", "
+        + decided
+        + " decided, "
+        + (rows.size() - decided)
+        + " open. At most about "
+        + Evidence.percent(context.study().settings().scan().falseDiscovery())
+        + " of flags should be false alarms.";
   }
 
   private void row(Xhtml page, Row row, Optional<Budgeted> budgeted) {
     FlaggedSection s = row.section();
     Mileposts mileposts = Mileposts.of(context.network(), s.cluster().routeId());
     String file = EvidencePage.fileName(s);
-    page.open("tr").leaf("td", s.id());
-    page.leaf("td", mileposts.range(s.fromAlongM(), s.toAlongM()));
+    page.open("tr").leaf("td", s.id(), "class", "id");
+    page.leaf("td", mileposts.range(s.fromAlongM(), s.toAlongM()), "class", "id");
     page.leaf("td", wording.text(s.lengthM(), Unit.ROAD_METER), "class", "num");
     page.leaf("td", String.valueOf(s.cluster().repairs()), "class", "num");
     page.leaf("td", String.format(Locale.ROOT, "%.1f", s.cluster().expected()), "class", "num");
@@ -73,7 +100,7 @@ public final class RenewalIndex {
                     ? "patch on"
                     : String.valueOf(
                         context.study().settings().exposure().recordsTo().getYear() + y))
-        .orElse("-");
+        .orElse("not reckoned");
   }
 
   private static String programYear(Budgeted budgeted, String sectionId) {
@@ -94,15 +121,56 @@ public final class RenewalIndex {
   private void program(Xhtml page, Budgeted budgeted) {
     Program p = budgeted.program();
     page.leaf("h2", "Program within the budgets");
-    page.open("table", "class", "grid").open("thead").open("tr");
-    page.cells("th", "Year", "Budget", "Spent", "One more dollar adds").close().close();
-    page.open("tbody");
+    page.open("table", "class", "grid").open("thead").open("tr").leaf("th", "Year");
+    String unit = ", " + wording.currency();
+    for (String head :
+        new String[] {"Budget" + unit, "Spent" + unit, "Left" + unit, "One more dollar adds"}) {
+      page.leaf("th", head.replace("dollar", one()), "class", "num");
+    }
+    page.leaf("th", "Overlaid", "class", "last").close().close().open("tbody");
     for (int y = 0; y < p.budgets().length; y++) {
       page.open("tr").leaf("td", String.valueOf(budgeted.firstYear() + y));
-      page.leaf("td", wording.number(p.budgets()[y], Unit.MONEY), "class", "num");
-      page.leaf("td", wording.number(p.spent()[y], Unit.MONEY), "class", "num");
-      page.leaf("td", wording.number(p.worthOfOneMore()[y], Unit.MONEY), "class", "num").close();
+      number(page, Evidence.decimals(0, p.budgets()[y]));
+      number(page, Evidence.decimals(0, p.spent()[y]));
+      number(page, Evidence.decimals(0, p.budgets()[y] - p.spent()[y]));
+      number(page, Evidence.decimals(2, p.worthOfOneMore()[y]));
+      page.leaf("td", overlaid(p, y), "class", "last").close();
     }
     page.close().close();
+    page.leaf(
+        "p",
+        "The program saves "
+            + wording.estimate(p.benefit())
+            + " of present cost against patching on. No program within these budgets can save more"
+            + " than "
+            + wording.estimate(p.bound())
+            + ": proven gap "
+            + Evidence.decimals(2, 100 * p.gap())
+            + "\u00a0%. 'One more' is what the saving would grow by for each "
+            + one()
+            + " added to that year's budget, at the margin; 0 where money is left over.");
+    TraceTable trace = new TraceTable(wording);
+    p.figures(budgeted.firstYear()).forEach(f -> trace.add("program", f));
+    page.open("div", "class", "trace");
+    trace.write(page, "How each number was reached");
+    page.close();
+  }
+
+  private String one() {
+    return wording.currency().equals("USD") ? "dollar" : wording.currency();
+  }
+
+  private static void number(Xhtml page, String text) {
+    page.leaf("td", text, "class", "num");
+  }
+
+  private static String overlaid(Program p, int year) {
+    List<String> ids = new ArrayList<>();
+    for (int s = 0; s < p.candidates().size(); s++) {
+      if (p.chosen().get(s).filter(c -> c.year() == year).isPresent()) {
+        ids.add(p.candidates().get(s).sectionId());
+      }
+    }
+    return ids.isEmpty() ? "none" : String.join(", ", ids);
   }
 }
