@@ -45,8 +45,8 @@ final class RenewalReport {
   void print() {
     records();
     say(
-        "renewal    %d sections flagged; %d years forecast with 90 %% intervals",
-        proposal.sections().size(), YEARS);
+        "renewal    %d section%s flagged; %d years forecast with 90 %% intervals",
+        proposal.sections().size(), proposal.sections().size() == 1 ? "" : "s", YEARS);
     if (!proposal.sections().isEmpty()) {
       table();
     }

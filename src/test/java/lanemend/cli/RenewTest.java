@@ -62,7 +62,7 @@ class RenewTest {
     assertEquals(ExitCode.DONE, said.code(), said.err());
     // then the surfacing nobody wrote down is asked about before anything is claimed
     int asked = said.out().indexOf("to ask: In which year was SR 8 last surfaced");
-    int flagged = said.out().indexOf("1 sections flagged");
+    int flagged = said.out().indexOf("1 section flagged");
     assertTrue(asked > 0 && asked < flagged, said.out());
     // and the stretch is flagged to the cell, give or take two
     JsonNode features =

@@ -53,7 +53,7 @@ class WholeJobTest {
   @Test
   void thePastRepairsAreStudiedToo() throws IOException {
     // Of this little county, with a flag or without: the index and the tables are there.
-    assertTrue(ran.out().contains("sections flagged"), ran.out());
+    assertTrue(ran.out().contains(" flagged; "), ran.out());
     for (String file : List.of("index.html", "flagged.csv", "flagged.geojson", "records.csv")) {
       assertTrue(Files.size(shell.work().resolve("renewal").resolve(file)) > 0, file);
     }
