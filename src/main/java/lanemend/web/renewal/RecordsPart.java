@@ -1,6 +1,7 @@
 package lanemend.web.renewal;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import lanemend.renewal.exposure.Exposure;
@@ -22,12 +23,13 @@ final class RecordsPart {
     page.leaf("h2", "The records behind this");
     page.leaf(
         "p",
-        "Repairs from %s to %s: %,d counted, %,d not."
-            .formatted(
-                exposure.settings().recordsFrom(),
-                exposure.settings().recordsTo().minusDays(1),
-                exposure.histories().allRepairs(),
-                exposure.unused().size()));
+        String.format(
+            Locale.ROOT,
+            "Repairs from %s to %s: %,d counted, %,d not.",
+            exposure.settings().recordsFrom(),
+            exposure.settings().recordsTo().minusDays(1),
+            exposure.histories().allRepairs(),
+            exposure.unused().size()));
     Map<String, Integer> reasons = new TreeMap<>();
     exposure.unused().forEach(u -> reasons.merge(u.why(), 1, Integer::sum));
     page.open("ul", "class", "cautions");
