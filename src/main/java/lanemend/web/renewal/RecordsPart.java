@@ -30,10 +30,9 @@ final class RecordsPart {
             exposure.settings().recordsTo().minusDays(1),
             exposure.histories().allRepairs(),
             exposure.unused().size()));
-    Map<String, Integer> reasons = new TreeMap<>();
-    exposure.unused().forEach(u -> reasons.merge(u.why(), 1, Integer::sum));
     page.open("ul", "class", "cautions");
-    reasons.forEach((why, n) -> page.leaf("li", Wording.sentence(n + " not counted: " + why)));
+    reasons(exposure)
+        .forEach((why, n) -> page.leaf("li", Wording.sentence(n + " not counted: " + why)));
     exposure
         .inferred()
         .forEach(
@@ -52,6 +51,15 @@ final class RecordsPart {
             page.leaf("li", f + ": too few repairs of its own, so it takes the fit of all roads."));
     page.close();
     questions(exposure.toAsk());
+  }
+
+  /** A reason often ends in its own place in brackets; hundreds of those are one reason. */
+  private static Map<String, Integer> reasons(Exposure exposure) {
+    Map<String, Integer> reasons = new TreeMap<>();
+    exposure
+        .unused()
+        .forEach(u -> reasons.merge(u.why().replaceAll("\\s*\\([^()]*\\)$", ""), 1, Integer::sum));
+    return reasons;
   }
 
   private void questions(List<Exposure.ToAsk> questions) {
