@@ -50,7 +50,11 @@ final class RecordsPart {
         f ->
             page.leaf("li", f + ": too few repairs of its own, so it takes the fit of all roads."));
     page.close();
-    questions(exposure.toAsk());
+    // A sliver at a route's end that nobody repaired is no question worth anyone's time.
+    questions(
+        exposure.toAsk().stream()
+            .filter(q -> q.repairs() > 0 || q.toAlongM() - q.fromAlongM() >= 1)
+            .toList());
   }
 
   /** A reason often ends in its own place in brackets; hundreds of those are one reason. */
