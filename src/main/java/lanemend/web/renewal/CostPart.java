@@ -26,7 +26,7 @@ final class CostPart {
   void write() {
     if (e.section().overlay().costing().isEmpty()) {
       page.open("div", "class", "keep").leaf("h2", "Cost: keep patching or overlay");
-      page.leaf("p", "Not compared, because something is missing:", "class", "review");
+      page.leaf("p", "Not compared, because something is missing.", "class", "review");
       lacking();
       page.close();
       return;
@@ -48,8 +48,14 @@ final class CostPart {
   }
 
   private void lacking() {
+    List<String> lacking = e.section().overlay().lacking();
+    if (lacking.isEmpty()) {
+      // A design without a choice lacks no data, yet leaves nothing to price.
+      page.leaf("p", "There is no overlay to price: no thickness was chosen below.");
+      return;
+    }
     page.open("ul", "class", "cautions");
-    e.section().overlay().lacking().forEach(l -> page.leaf("li", l));
+    lacking.forEach(l -> page.leaf("li", l));
     page.close();
   }
 
@@ -60,12 +66,12 @@ final class CostPart {
     int best = life.bestYear();
     String choice =
         best == LifeCycle.NEVER
-            ? "By expected cost, patching on is the cheapest of the choices."
-            : "By expected cost, an overlay at the start of %d is the cheapest: it saves %s against patching on (%s of futures between %s and %s), and is the cheapest choice in %s of drawn futures."
+            ? "By expected cost, patching on is the cheapest of the choices, in %s of drawn futures too."
+                .formatted(Evidence.percent(life.bestChance()[n]))
+            : "By expected cost, an overlay at the start of %d is the cheapest: it saves %s against patching on (nine in ten futures lie between %s and %s), and is the cheapest choice in %s of drawn futures."
                 .formatted(
                     e.firstYear() + best,
                     money(life.saving()),
-                    "nine in ten",
                     money(life.savingLow()),
                     money(life.savingHigh()),
                     Evidence.percent(life.bestChance()[best]));
@@ -91,6 +97,11 @@ final class CostPart {
                 + " in "
                 + Evidence.percent(last)
                 + ".");
+    salvage(eco);
+  }
+
+  private void salvage(Economics eco) {
+    int n = eco.years();
     int age = n % eco.overlayLifeYears();
     double left = age == 0 ? 0 : eco.worth(age);
     page.leaf(
@@ -176,7 +187,7 @@ final class CostPart {
     page.close().close().open("tbody");
     for (int k = 0; k < n; k++) {
       page.open("tr", "class", k == best ? "strong" : "plain");
-      page.leaf("td", String.valueOf(e.firstYear() + k) + (k == best ? ", least" : ""));
+      page.leaf("td", (e.firstYear() + k) + (k == best ? ", least" : ""), "class", "id");
       number(Evidence.decimals(0, old[k]));
       number(Evidence.decimals(0, fresh[k]));
       number(Evidence.decimals(0, life.presentCost()[k]));

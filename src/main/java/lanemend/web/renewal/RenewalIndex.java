@@ -55,6 +55,7 @@ public final class RenewalIndex {
         "class",
         "fine");
     budgeted.ifPresent(b -> program(page, b));
+    new RecordsPart(page, context).write();
     return page.done();
   }
 

@@ -30,8 +30,8 @@ final class StripPart {
     page.leaf(
         "p",
         "Each box is a tenth of a mile of one lane in one year; the number is the repairs made in"
-            + " it. Lanes R run on the right side facing growing mileposts along the route, L on the"
-            + " left, counted out from the centreline. Thick bar on top: a new surface was laid that"
+            + " it. Lanes R are right of the centreline, L left of it, looking along the strip from"
+            + " its left end; they are counted outward. Thick bar on top: a new surface was laid that"
             + " year. Crossed out: before the records or under a surface of unknown age, so not"
             + " counted. Dashed: limits of the section.",
         "class",

@@ -234,7 +234,7 @@ class EvidencePageTest {
     String page = new EvidencePage(context).html(bare, Optional.empty());
     assertTrue(page.contains("No thickness is worked out, because something is missing:"));
     assertTrue(page.contains("Thickness of the layers in place is not known."));
-    assertTrue(page.contains("Not compared, because something is missing:"));
+    assertTrue(page.contains("Not compared, because something is missing."));
     assertFalse(page.contains("On file:"));
   }
 
