@@ -74,6 +74,8 @@ final class RenewalReport {
         "inferred");
     list(
         e.toAsk().stream()
+            // A sliver at a route's end that nobody repaired is in records.csv only.
+            .filter(a -> a.repairs() > 0 || a.toAlongM() - a.fromAlongM() >= 1)
             .sorted(Comparator.comparingInt(Exposure.ToAsk::repairs).reversed())
             .map(a -> "to ask: " + a.question())
             .toList());
