@@ -7,8 +7,10 @@ import java.util.List;
 import lanemend.crewdays.Agency;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.PatchOverrides;
+import lanemend.exchange.RenewalRulesReader;
 import lanemend.network.ProjectedCrs;
 import lanemend.patching.PatchSettings;
+import lanemend.renewal.RenewalRules;
 import lanemend.store.Store;
 
 /** Brings the agency's own facts in; taken whole or not at all. */
@@ -27,6 +29,7 @@ final class AgencyIntake {
   IntakeResult take(Path file) {
     Agency agency = AgencyReader.read(file, ProjectedCrs.fromWkt(store.crsWkt()));
     PatchOverrides.read(file, PatchSettings.standard());
+    RenewalRulesReader.read(file, RenewalRules.standard());
     String text = textOf(file);
     store.write(
         who,

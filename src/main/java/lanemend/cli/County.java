@@ -3,6 +3,8 @@ package lanemend.cli;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
@@ -12,9 +14,11 @@ import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.PatchOverrides;
+import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
 import lanemend.measure.UnitSystem;
@@ -29,6 +33,10 @@ import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSettings;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
+import lanemend.renewal.DecidedSection;
+import lanemend.renewal.RenewalRules;
+import lanemend.renewal.program.HoldTogether;
+import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
 
@@ -42,6 +50,9 @@ final class County {
   private final Assignment assignment;
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
+  private final List<PastPatch> patches;
+  private final List<DecidedSection> decisions;
+  private final List<HeldDefect> held;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -55,6 +66,9 @@ final class County {
     assignment = store.assignment();
     agencyText = store.setting(AgencyIntake.SETTING);
     rulesText = store.setting(RulesIntake.SETTING);
+    patches = store.patches().all();
+    decisions = store.decisions().all();
+    held = store.held().all();
     locator = new Locator(network, onRoads);
   }
 
@@ -76,6 +90,18 @@ final class County {
 
   List<Defect> defects() {
     return defects;
+  }
+
+  RoadAttributes onRoads() {
+    return onRoads;
+  }
+
+  List<PastPatch> patches() {
+    return patches;
+  }
+
+  List<DecidedSection> decisions() {
+    return decisions;
   }
 
   Assignment assignment() {
@@ -122,6 +148,13 @@ final class County {
         .withPayload(agency().plan().truckPayloadTonnes());
   }
 
+  /** What the agency sets for renewal; the standard where it says nothing. */
+  RenewalRules renewalRules() {
+    return agencyText
+        .map(text -> RenewalRulesReader.parse("agency", text, RenewalRules.standard()))
+        .orElseGet(RenewalRules::standard);
+  }
+
   TreatmentRules rules() {
     return rulesText
         .map(text -> TreatmentRulesJson.parse("treatment rules", text))
@@ -144,7 +177,7 @@ final class County {
     PatchDesigner designer = new PatchDesigner(rules(), settings());
     List<PatchDesign> repairs = new ArrayList<>();
     for (Defect d : defects) {
-      if (d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED) {
+      if (waits(d)) {
         repairs.add(design(d, designer));
       }
     }
@@ -158,8 +191,47 @@ final class County {
     }
     if (plan == null) {
       plan = planner(agency()).schedule(assignment, repairs());
+      plan =
+          with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
     }
     return plan;
+  }
+
+  /** Defects that wait for an overlay agreed for this season or the next. */
+  List<HoldTogether.Held> underOverlay(int season) {
+    return OverlayHolds.of(decisions, defects, held, season);
+  }
+
+  /** Repairs of every defect that is not set aside; also of those set aside no longer. */
+  List<PatchDesign> repairsBeside(List<HoldTogether.Held> setAside) {
+    Set<String> aside = setAside.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
+    Set<String> before = held.stream().map(HeldDefect::defectId).collect(Collectors.toSet());
+    PatchDesigner designer = new PatchDesigner(rules(), settings());
+    List<PatchDesign> repairs = new ArrayList<>();
+    for (Defect d : defects) {
+      boolean back = before.contains(d.id()) && d.status() == DefectStatus.DEFERRED_TO_OVERLAY;
+      if ((waits(d) || back) && !aside.contains(d.id())) {
+        repairs.add(design(d.withStatus(back ? DefectStatus.OPEN : d.status()), designer));
+      }
+    }
+    return repairs;
+  }
+
+  private static boolean waits(Defect d) {
+    return d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED;
+  }
+
+  /** The plan with what is set aside for an overlay among what is left out. */
+  static Plan withHeld(Plan planned, List<HoldTogether.Held> setAside) {
+    return with(
+        planned,
+        setAside.stream().map(h -> new Plan.LeftOut(h.defect().id(), h.reason())).toList());
+  }
+
+  private static Plan with(Plan planned, List<Plan.LeftOut> more) {
+    List<Plan.LeftOut> leftOut = new ArrayList<>(planned.leftOut());
+    leftOut.addAll(more);
+    return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
   }
 
   CrewDayPlanner planner(Agency agency) {

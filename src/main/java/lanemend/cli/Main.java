@@ -42,6 +42,7 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
       SampleCommand.class,

@@ -14,6 +14,7 @@ import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.measure.Unit;
 import lanemend.patching.PatchDesign;
+import lanemend.renewal.program.HoldTogether;
 import lanemend.store.Change;
 import lanemend.store.Store;
 import lanemend.store.Stored;
@@ -25,7 +26,8 @@ final class Planning {
   /** Plans every waiting repair and writes the decisions to the store. */
   static Plan plan(Store store, String who, Agency agency, SearchBudget budget, PrintWriter out) {
     County county = County.read(store);
-    List<PatchDesign> repairs = county.repairs();
+    List<HoldTogether.Held> held = county.underOverlay(agency.plan().firstDay().getYear());
+    List<PatchDesign> repairs = county.repairsBeside(held);
     CrewDayPlanner.Planned planned;
     try (Progress bar = new Progress("crew days", 100)) {
       planned =
@@ -51,10 +53,12 @@ final class Planning {
         "plan",
         change -> {
           change.replaceAssignment(planned.assignment());
+          OverlayHolds.replace(change, held);
           markPlanned(change, planned.plan());
         });
-    say(planned.plan(), county, out);
-    return planned.plan();
+    Plan plan = County.withHeld(planned.plan(), held);
+    say(plan, county, out);
+    return plan;
   }
 
   private static void markPlanned(Change change, Plan plan) {

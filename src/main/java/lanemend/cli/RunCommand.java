@@ -19,7 +19,8 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "run",
     description = {
-      "Do the whole job on a folder that has a county.json: import, check, plan, sheets, export.",
+      "Do the whole job on a folder that has a county.json: import, check, plan, sheets, renew,"
+          + " export.",
       "",
       "Starts afresh each time. It replaces a store that 'run' itself made, and no other."
     })
@@ -59,6 +60,7 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         SheetsCommand.write(work, now, now.plan().days(), out);
       }
+      renew(now, out);
       ExportCommand.all(work, store, now, ExportCommand.Kind.CSV, out);
       ExportCommand.all(work, store, now, ExportCommand.Kind.GEOJSON, out);
       int refused = report.finish(work);
@@ -82,6 +84,17 @@ final class RunCommand implements Callable<Integer> {
         County.read(store).agency(),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
         out);
+  }
+
+  /** Records too thin for a study are no fault of the job. */
+  private void renew(County county, PrintWriter out) {
+    if (!county.patches().isEmpty()) {
+      try {
+        RenewCommand.run(work, county, out);
+      } catch (Refusal e) {
+        out.println("renewal    none: " + e.getMessage());
+      }
+    }
   }
 
   private void removeOwnStore() {

@@ -78,8 +78,9 @@ public final class AgencyReader {
     JsonFields p = f.object("plan");
     PlanSettings plan = plan(p);
     p.done();
-    // Read by PatchOverrides; here it only has to be known.
+    // Read by PatchOverrides and RenewalRulesReader; here they only have to be known.
     f.has("patching");
+    f.has("renewal");
     f.done();
     needed(f, "yards", yards);
     needed(f, "crews", crews);

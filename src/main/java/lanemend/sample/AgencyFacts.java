@@ -26,6 +26,7 @@ final class AgencyFacts {
     a.crews();
     a.equipment();
     a.plan();
+    a.renewal();
     return a.root;
   }
 
@@ -178,5 +179,26 @@ final class AgencyFacts {
         .put("delay_cost_per_vehicle_hour", 24)
         .put("late_per_day", 180)
         .put("currency", "USD");
+  }
+
+  /** The bands are those of the truth; a repair costs what the crews' own hours come to. */
+  private void renewal() {
+    ObjectNode renewal = root.putObject("renewal");
+    renewal.put("records_from", "2016-01-01").put("records_to", "2026-01-01");
+    renewal.putArray("traffic_bands").add(500).add(2_500);
+    ArrayNode budgets = renewal.putArray("yearly_budgets");
+    for (int year = 0; year < 5; year++) {
+      budgets.add(400_000);
+    }
+    renewal
+        .put("cost_per_repair", 1_500)
+        .put("repair_price_per_ton", 240)
+        .put("overlay_fixed_cost", 20_000)
+        .put("overlay_price_per_ton", 95)
+        .put("milling_price_per_yd2_in", 1)
+        .put("overlay_life_years", 15)
+        .put("discount_rate", 0.03)
+        .put("analysis_years", 20)
+        .put("min_project_miles", 0.5);
   }
 }

@@ -16,6 +16,7 @@ import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.renewal.DecidedSection;
 
 /**
  * One write in the making: everything done to it lands together when the call it was given to
@@ -133,6 +134,16 @@ public final class Change {
   /** Attributes of routes and, under their own ids, of connectors. */
   public EditableRows<RoadAttribute> attributes() {
     return rows(EventShapes.ATTRIBUTE);
+  }
+
+  /** Engineers' decisions on sections that may be overlaid. */
+  public EditableRows<DecidedSection> decisions() {
+    return rows(RenewalShapes.DECISION);
+  }
+
+  /** Defects that planning set aside for an agreed overlay. */
+  public EditableRows<HeldDefect> held() {
+    return rows(RenewalShapes.HELD);
   }
 
   public EditableRows<Setting> settings() {

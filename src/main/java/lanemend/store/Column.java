@@ -36,6 +36,25 @@ record Column(String name, String type, String rule) {
     return new Column(name, "INTEGER", "NOT NULL CHECK (typeof(" + name + ") = 'integer')");
   }
 
+  /** A calendar year, or null where none is set. */
+  static Column optionalYear(String name) {
+    return new Column(
+        name,
+        "INTEGER",
+        "CHECK ("
+            + name
+            + " IS NULL OR (typeof("
+            + name
+            + ") = 'integer' AND "
+            + name
+            + " BETWEEN 1900 AND 2199))");
+  }
+
+  /** Text that must say something. */
+  static Column said(String name) {
+    return new Column(name, "TEXT", "NOT NULL CHECK (trim(" + name + ") <> '')");
+  }
+
   static Column day(String name) {
     return new Column(name, "DATE", "NOT NULL " + realDay(name));
   }

@@ -51,7 +51,10 @@ final class LayerCheck {
 
   /** A stretch that lies wholly in a gap of its road has no line; a point or road must have one. */
   private String missing() {
-    boolean mayLack = table.equals(Tables.ATTRIBUTE) || table.equals(Tables.WORK_ZONE);
+    boolean mayLack =
+        table.equals(Tables.ATTRIBUTE)
+            || table.equals(Tables.WORK_ZONE)
+            || table.equals(Tables.RENEWAL_DECISION);
     return mayLack ? null : "has no geometry";
   }
 

@@ -20,6 +20,7 @@ import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.renewal.DecidedSection;
 
 /**
  * The store as it was at one moment: what one {@link Store#read} sees, whatever is written
@@ -80,6 +81,16 @@ public final class Snapshot {
   /** Attributes of routes and, under their own ids, of connectors. */
   public Rows<RoadAttribute> attributes() {
     return new Rows<>(session, EventShapes.ATTRIBUTE);
+  }
+
+  /** Engineers' decisions on sections that may be overlaid. */
+  public Rows<DecidedSection> decisions() {
+    return new Rows<>(session, RenewalShapes.DECISION);
+  }
+
+  /** Defects that planning set aside for an agreed overlay. */
+  public Rows<HeldDefect> held() {
+    return new Rows<>(session, RenewalShapes.HELD);
   }
 
   public Rows<Setting> settings() {

@@ -23,6 +23,13 @@ public final class StoreCheck {
   /** How far an event may be drawn from its place, in metres. */
   static final double PLACE_TOLERANCE_M = 1;
 
+  private static final List<Table> ON_A_ROAD =
+      List.of(
+          Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+
+  private static final Set<Table> KEPT_WITHOUT_ROAD =
+      Set.of(Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+
   private final Session session;
   private final List<String> found = new ArrayList<>();
 
@@ -126,8 +133,35 @@ public final class StoreCheck {
     network.connectors().forEach(c -> lines.put(c.id(), new RoadLine(List.of(c.line()))));
     editions();
     network.routes().values().forEach(r -> found.addAll(PostCheck.check(r)));
-    for (Table t : List.of(Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE)) {
+    for (Table t : ON_A_ROAD) {
       events(t, lines);
+    }
+    decisions();
+  }
+
+  /** Two decisions on one stretch would leave open which of them holds. */
+  private void decisions() throws SQLException {
+    String sql =
+        "SELECT a.section_id AS one, b.section_id AS other FROM renewal_decision a JOIN"
+            + " renewal_decision b ON a.route_id = b.route_id AND a.fid < b.fid"
+            + " AND a.from_along_m < b.to_along_m AND b.from_along_m < a.to_along_m";
+    try (ResultSet r = session.statement(sql).executeQuery()) {
+      while (r.next()) {
+        found.add(
+            "renewal_decision '"
+                + r.getString("one")
+                + "' and '"
+                + r.getString("other")
+                + "' decide on one stretch");
+      }
+    }
+    sql =
+        "SELECT h.defect_id, d.status FROM held_defect h JOIN defect d ON d.id = h.defect_id"
+            + " WHERE d.status IN ('open', 'planned') ORDER BY h.fid";
+    try (ResultSet r = session.statement(sql).executeQuery()) {
+      while (r.next()) {
+        found.add("defect '" + r.getString(1) + "' waits for an overlay but is " + r.getString(2));
+      }
     }
   }
 
@@ -158,8 +192,8 @@ public final class StoreCheck {
         double from = r.getDouble("from_along_m");
         double to = r.getDouble("to_along_m");
         if (line == null) {
-          // A retired road keeps its patch history; only open matters need a road of today.
-          if (!table.equals(Tables.PATCH) && !table.equals(Tables.ATTRIBUTE)) {
+          // A retired road keeps its patches and decisions; only open matters need a road of today.
+          if (!KEPT_WITHOUT_ROAD.contains(table)) {
             found.add(name + " lies on " + r.getString("route_id") + ", which is no current road");
           }
         } else if (from < line.fromAlong() - ALONG_TOLERANCE_M

@@ -8,7 +8,9 @@ import static lanemend.store.Column.number;
 import static lanemend.store.Column.optionalDay;
 import static lanemend.store.Column.optionalNumber;
 import static lanemend.store.Column.optionalText;
+import static lanemend.store.Column.optionalYear;
 import static lanemend.store.Column.references;
+import static lanemend.store.Column.said;
 import static lanemend.store.Column.text;
 import static lanemend.store.Column.whole;
 
@@ -20,6 +22,7 @@ import lanemend.inventory.FindingKind;
 import lanemend.inventory.Severity;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
+import lanemend.renewal.EngineerDecision;
 
 /**
  * Every table of the store, parents before children. A route id outlives its editions: {@code
@@ -207,6 +210,42 @@ final class Tables {
           List.of("UNIQUE (work_zone_fid, repair_order)"),
           true);
 
+  static final Table RENEWAL_DECISION =
+      new Table(
+          "renewal_decision",
+          "What an engineer decided on a section that may be overlaid, drawn along the road",
+          Table.Shape.LINES,
+          List.of(
+              new Column("section_id", "TEXT", "NOT NULL UNIQUE CHECK (section_id <> '')"),
+              references("route_id", "roadway", "id"),
+              number("from_along_m"),
+              number("to_along_m"),
+              code("decision", EngineerDecision.Kind.class),
+              optionalYear("overlay_year"),
+              optionalYear("not_before"),
+              said("reason"),
+              said("decided_by"),
+              day("decided_on")),
+          "ROW.section_id",
+          List.of(
+              "CHECK (from_along_m < to_along_m)",
+              "CHECK (overlay_year IS NULL OR decision IN ('accepted', 'limits_changed'))",
+              "CHECK ((not_before IS NOT NULL) = (decision = 'deferred'))"),
+          true);
+
+  static final Table HELD_DEFECT =
+      new Table(
+          "held_defect",
+          "Defects that planning set aside for an overlay that is agreed",
+          Table.Shape.NONE,
+          List.of(
+              new Column("defect_id", "TEXT", "NOT NULL UNIQUE REFERENCES defect(id)"),
+              references("section_id", "renewal_decision", "section_id"),
+              text("reason")),
+          "ROW.defect_id",
+          List.of(),
+          true);
+
   static final Table SETTING =
       new Table(
           "setting",
@@ -282,6 +321,8 @@ final class Tables {
           CREW_DAY,
           WORK_ZONE,
           ZONE_REPAIR,
+          RENEWAL_DECISION,
+          HELD_DEFECT,
           SETTING,
           IMPORT_RUN,
           CHANGE_LOG,
@@ -294,6 +335,8 @@ final class Tables {
           "CREATE INDEX patch_by_place ON patch(route_id, from_along_m)",
           "CREATE INDEX road_attribute_by_place ON road_attribute(route_id, name, from_along_m)",
           "CREATE INDEX calibration_post_by_place ON calibration_post(route_id, edition, along_m)",
+          "CREATE INDEX renewal_decision_by_place ON renewal_decision(route_id, from_along_m)",
+          "CREATE INDEX held_defect_by_section ON held_defect(section_id)",
           "CREATE INDEX work_zone_by_route ON work_zone(route_id)",
           "CREATE INDEX change_log_by_row ON change_log(table_name, row_key)",
           "CREATE INDEX change_log_by_edit ON change_log(edit)");

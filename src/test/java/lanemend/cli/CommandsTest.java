@@ -20,7 +20,7 @@ class CommandsTest {
       strings = {
         "run", "import", "import roads", "import posts", "import attributes", "import agency",
         "import rules", "import defects", "import findings", "import patches", "check", "locate",
-        "plan", "sheets", "explain", "export", "segments", "sample"
+        "plan", "sheets", "renew", "renew decide", "explain", "export", "segments", "sample"
       })
   void everyCommandExplainsItself(String command) {
     Shell.Outcome help = Shell.plain((command + " --help").split(" ", -1));

@@ -51,6 +51,15 @@ class WholeJobTest {
   }
 
   @Test
+  void thePastRepairsAreStudiedToo() throws IOException {
+    // Of this little county, with a flag or without: the index and the tables are there.
+    assertTrue(ran.out().contains(" flagged; "), ran.out());
+    for (String file : List.of("index.html", "flagged.csv", "flagged.geojson", "records.csv")) {
+      assertTrue(Files.size(shell.work().resolve("renewal").resolve(file)) > 0, file);
+    }
+  }
+
+  @Test
   void planningAgainWithTheSameSeedGivesTheSamePlan() throws IOException {
     // Given the stops of the first plan
     Path stops = shell.work().resolve("exports/stops.csv");

@@ -7,6 +7,7 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
+import lanemend.inventory.DefectStatus;
 import lanemend.network.Network;
 import lanemend.network.Side;
 
@@ -38,6 +39,17 @@ final class Filled {
               List.of(
                   new Plant("P1", "Plant", 482_000, 4_592_000, null, null, 400, 6, 90, null),
                   new Plant("P2", "Pit", 482_500, 4_593_000, null, null, 100, 6, 90, null)));
+          c.decisions().insertAll(invented.decisions(network));
+          c.held()
+              .insert(
+                  new HeldDefect(
+                      defects.get(9).id(),
+                      c.decisions().all().get(0).decision().sectionId(),
+                      "overlaid in 2027"));
+          c.defects()
+              .update(
+                  c.defects().find(defects.get(9).id()).orElseThrow(),
+                  defects.get(9).withStatus(DefectStatus.DEFERRED_TO_OVERLAY));
           c.recordImport(new ImportRun("defects", "d.csv", 121, 120, List.of("d.csv:7 kind")));
           c.replaceAssignment(
               new Assignment(

@@ -29,6 +29,8 @@ import lanemend.network.ProjectedCrs;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
 import lanemend.network.Side;
+import lanemend.renewal.DecidedSection;
+import lanemend.renewal.EngineerDecision;
 
 /** Roads and records made up by a seed, for the tests to write and read back. */
 final class Invented {
@@ -180,6 +182,34 @@ final class Invented {
                 i % 2 == 0 ? START : null,
                 i % 3 == 0 ? START.plusYears(1) : null));
       }
+    }
+    return made;
+  }
+
+  /** A decision of each kind, on the middle third of the first routes. */
+  List<DecidedSection> decisions(Network on) {
+    List<DecidedSection> made = new ArrayList<>();
+    for (Route r : on.routes().values()) {
+      EngineerDecision.Kind[] kinds = EngineerDecision.Kind.values();
+      if (made.size() == kinds.length) {
+        break;
+      }
+      EngineerDecision.Kind kind = kinds[made.size()];
+      boolean agreed =
+          kind == EngineerDecision.Kind.ACCEPTED || kind == EngineerDecision.Kind.LIMITS_CHANGED;
+      made.add(
+          new DecidedSection(
+              r.id(),
+              new EngineerDecision(
+                  r.id() + " middle",
+                  kind,
+                  r.lengthM() / 3,
+                  r.lengthM() * 2 / 3,
+                  kind == EngineerDecision.Kind.DEFERRED ? 2029 : 0,
+                  "cores show the \"old\" mat is sound, but for 'seams'",
+                  "E. Invented, P.E.",
+                  START.plusDays(made.size())),
+              agreed ? 2027 : 0));
     }
     return made;
   }

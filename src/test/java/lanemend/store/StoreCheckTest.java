@@ -1,6 +1,7 @@
 package lanemend.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.nio.file.Path;
@@ -142,6 +143,34 @@ class StoreCheckTest {
             + " SELECT geom, id, 2, name, road_class, length_m, 0, valid_from FROM route WHERE id ="
             + " 'SR 1'");
     assertOnly("route SR 1 has 2 current editions");
+  }
+
+  @Test
+  void twoDecisionsOnOneStretch() throws SQLException {
+    sql(
+        "INSERT INTO renewal_decision (geom, section_id, route_id, from_along_m, to_along_m,"
+            + " decision, reason, decided_by, decided_on) SELECT geom, 'SR 1 again', route_id,"
+            + " to_along_m - 10, to_along_m + 200, 'rejected', 'sound', 'ben', '2026-05-01' FROM"
+            + " renewal_decision WHERE section_id = 'SR 1 middle'");
+    assertOnly("renewal_decision 'SR 1 middle' and 'SR 1 again' decide on one stretch");
+  }
+
+  @Test
+  void aHeldDefectThatIsOpen() throws SQLException {
+    sql("UPDATE defect SET status = 'open' WHERE id = 'D-10'");
+    assertOnly("defect 'D-10' waits for an overlay but is open");
+  }
+
+  @Test
+  void theFileItselfRefusesADecisionWithoutAReason() {
+    for (String wrong :
+        List.of("reason = ' '", "decided_by = ''", "decision = 'maybe'", "overlay_year = 20270")) {
+      SQLException refused =
+          assertThrows(
+              SQLException.class,
+              () -> sql("UPDATE renewal_decision SET " + wrong + " WHERE fid = 1"));
+      assertTrue(refused.getMessage().contains("CHECK"), refused.getMessage());
+    }
   }
 
   @Test

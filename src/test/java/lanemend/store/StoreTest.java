@@ -23,6 +23,7 @@ import lanemend.network.Network;
 import lanemend.network.PiecewiseMileposts;
 import lanemend.network.Route;
 import lanemend.network.Side;
+import lanemend.renewal.DecidedSection;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -38,6 +39,9 @@ class StoreTest {
     List<Finding> findings = invented.findings(network, 60);
     List<PastPatch> patches = invented.patches(network, 200);
     List<RoadAttribute> attributes = invented.attributes(network, 5);
+    List<DecidedSection> decisions = invented.decisions(network);
+    HeldDefect held =
+        new HeldDefect("D-1", decisions.get(0).decision().sectionId(), "overlaid in 2027");
     try (Store store = Store.create(file, Invented.Utm15.CRS)) {
       store.write(
           "ann",
@@ -48,6 +52,8 @@ class StoreTest {
             change.findings().insertAll(findings);
             change.patches().insertAll(patches);
             change.attributes().insertAll(attributes);
+            change.decisions().insertAll(decisions);
+            change.held().insert(held);
             change.putSetting("agency", "{\"name\":\"Invented County\"}");
             change.recordImport(
                 new ImportRun("defects", "d.csv", 302, 300, List.of("d.csv:7 kind: ...", "x")));
@@ -64,6 +70,8 @@ class StoreTest {
             assertEquals(findings, s.findings().all());
             assertEquals(patches, s.patches().all());
             assertEquals(attributes, s.attributes().all());
+            assertEquals(decisions, s.decisions().all());
+            assertEquals(List.of(held), s.held().all());
             assertEquals("{\"name\":\"Invented County\"}", s.setting("agency").orElseThrow());
             assertEquals(
                 List.of(
@@ -71,7 +79,9 @@ class StoreTest {
                 s.imports());
             return null;
           });
-      assertEquals(List.of(), StoreCheck.check(store));
+      // The one thing wrong is that the held defect still stands as open.
+      assertEquals(
+          List.of("defect 'D-1' waits for an overlay but is open"), StoreCheck.check(store));
     }
     // Closed, the store is one file: nothing is left beside it.
     assertFalse(Files.exists(folder.resolve("county.gpkg-wal")));

@@ -34,12 +34,13 @@ public record Economics(
     }
   }
 
-  double discount(double years) {
+  /** Worth today of one unit of money paid after {@code years}. */
+  public double discount(double years) {
     return Math.pow(1 + discountRate, -years);
   }
 
   /** Worth of an overlay of this age, straight line. */
-  double worth(double age) {
+  public double worth(double age) {
     return overlayCost * Math.max(0, 1 - age / overlayLifeYears);
   }
 }

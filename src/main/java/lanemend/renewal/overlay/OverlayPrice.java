@@ -31,7 +31,9 @@ public record OverlayPrice(double fixed, double perTonne, double perM2PerCmMille
             option.thickness().asInput(),
             new Figure.Input("density", KG_PER_M3, Unit.KG_PER_CUBIC_METER),
             new Figure.Input("mix", tonnes, Unit.TONNE),
-            new Figure.Input("milled", option.millM(), Unit.THICKNESS_METER)),
+            new Figure.Input("price of a tonne (1.1 short tons) of mix", perTonne, Unit.MONEY),
+            new Figure.Input("milled", option.millM(), Unit.THICKNESS_METER),
+            new Figure.Input("price of milling 1 m2 by 1 cm", perM2PerCmMilled, Unit.MONEY)),
         "arithmetic; prices are the agency's");
   }
 }

@@ -9,6 +9,8 @@ import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.patching.Equipment;
 import lanemend.patching.PreStart;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** Checks on each machine before it starts, and the cautions that hold all day. */
 final class ChecksPart {

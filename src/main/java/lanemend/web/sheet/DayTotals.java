@@ -12,6 +12,7 @@ import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.TrafficPlan;
+import lanemend.web.page.Wording;
 
 /**
  * What to load for a whole day. Zones are set up one after another with the same signs and devices,

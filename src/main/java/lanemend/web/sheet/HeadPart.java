@@ -10,6 +10,8 @@ import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.Yard;
 import lanemend.measure.Unit;
 import lanemend.patching.Treatment;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** Top of the sheet: whose day it is, its limits, and its run from yard to yard. */
 final class HeadPart {
@@ -30,7 +32,7 @@ final class HeadPart {
     this.page = page;
     this.day = day;
     this.context = context;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
     this.where = Whereabouts.of(context);
   }
 

@@ -6,6 +6,8 @@ import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** The 'before you leave' box: mix by load, tack, machines, signs and devices, cautions. */
 final class LoadPart {
@@ -17,7 +19,7 @@ final class LoadPart {
   LoadPart(Xhtml page, CrewDay day, SheetContext context) {
     this.page = page;
     this.day = day;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
     this.totals = DayTotals.of(day);
   }
 

@@ -4,6 +4,8 @@ import java.util.List;
 import lanemend.crewdays.CrewDay;
 import lanemend.measure.Unit;
 import lanemend.patching.PatchDesign;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** Room to write down what was really done, repair by repair. */
 final class RecordPart {
@@ -14,7 +16,7 @@ final class RecordPart {
   RecordPart(Xhtml page, CrewDay day, SheetContext context) {
     this.page = page;
     this.day = day;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
   }
 
   void write() {

@@ -17,6 +17,9 @@ import lanemend.network.Connector;
 import lanemend.network.HaulPlace;
 import lanemend.network.RoadClass;
 import lanemend.network.Route;
+import lanemend.web.page.Drawing;
+import lanemend.web.page.LabelRoom;
+import lanemend.web.page.Xhtml;
 
 /** The day's map: yard, plant, numbered zones, the roads between and around them. */
 final class RoadMap {

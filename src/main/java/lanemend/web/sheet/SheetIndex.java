@@ -7,6 +7,8 @@ import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
 import lanemend.measure.Unit;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** The page that leads to every sheet of a plan. */
 public final class SheetIndex {
@@ -15,7 +17,7 @@ public final class SheetIndex {
 
   public SheetIndex(SheetContext context) {
     this.context = context;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
   }
 
   /**

@@ -1,14 +1,13 @@
 package lanemend.web.sheet;
 
 import java.io.IOException;
-import java.io.InputStream;
-import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.Locale;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
+import lanemend.web.page.Letter;
+import lanemend.web.page.PagePdf;
+import lanemend.web.page.Xhtml;
 
 /** Prints crew days: one self-contained XHTML page each, and the same page as a PDF. */
 public final class SheetWriter {
@@ -25,7 +24,7 @@ public final class SheetWriter {
    */
   public String html(CrewDay day) {
     String title = day.crew().name() + ", " + day.date();
-    Xhtml page = open(title, footer(context.agency().name() + ": " + title));
+    Xhtml page = open(title, context.agency().name() + ": " + title);
     new HeadPart(page, day, context).write();
     new LoadPart(page, day, context).write();
     new ChecksPart(page, day).write();
@@ -61,7 +60,7 @@ public final class SheetWriter {
    */
   public String numbersHtml(CrewDay day) {
     String title = "How each number was reached: " + day.crew().name() + ", " + day.date();
-    Xhtml page = open(title, footer(context.agency().name() + ": " + title));
+    Xhtml page = open(title, context.agency().name() + ": " + title);
     page.leaf("p", day.crew().name() + ", " + day.date(), "class", "agency");
     new TracePart(page, context).write(day);
     return page.done();
@@ -74,43 +73,11 @@ public final class SheetWriter {
    * @throws IOException if it cannot be written
    */
   public void pdf(String html, Path file) throws IOException {
-    SheetPdf.write(html, file);
+    PagePdf.write(html, file);
   }
 
-  /** Starts a page with the shared style; {@code extraCss} is added to it. */
-  static Xhtml open(String title, String extraCss) {
-    Xhtml page = new Xhtml();
-    page.open("html", "xmlns", "http://www.w3.org/1999/xhtml", "lang", "en");
-    page.open("head").empty("meta", "charset", "UTF-8");
-    page.empty("meta", "name", "viewport", "content", "width=device-width, initial-scale=1");
-    page.leaf("title", title);
-    page.leaf("style", style() + extraCss).close();
-    page.open("body");
-    return page;
-  }
-
-  private static String style() {
-    try (InputStream in = SheetWriter.class.getResourceAsStream("sheet.css")) {
-      return new String(in.readAllBytes(), StandardCharsets.UTF_8);
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Page footer. Its text comes from data, so every character but plain ones is escaped. */
-  private static String footer(String text) {
-    StringBuilder css =
-        new StringBuilder(
-            "@page { @bottom-left { font: 8pt Helvetica, sans-serif; color: #333333; content: \"");
-    text.codePoints()
-        .forEach(
-            c -> {
-              if (c < 128 && (Character.isLetterOrDigit(c) || c == ' ')) {
-                css.appendCodePoint(c);
-              } else if (c >= ' ') {
-                css.append(String.format(Locale.ROOT, "\\%06x ", c));
-              }
-            });
-    return css.append("\"; } }\n").toString();
+  /** Starts a page of crew sheets. */
+  static Xhtml open(String title, String footer) {
+    return Letter.open(title, Letter.style(SheetWriter.class, "sheet.css"), footer);
   }
 }

@@ -18,6 +18,8 @@ import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.TrafficPlan;
 import lanemend.patching.WorkStep;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** One stop: where, the strip, each repair, how it is laid, traffic control, cautions. */
 final class StopPart {
@@ -33,7 +35,7 @@ final class StopPart {
   StopPart(Xhtml page, CrewDay.Stop stop, int number, SheetContext context) {
     this.page = page;
     this.context = context;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
     this.where = Whereabouts.of(context);
     this.stop = stop;
     this.zone = stop.zone();

@@ -15,6 +15,10 @@ import lanemend.network.Milepost;
 import lanemend.network.MilepostLookup;
 import lanemend.network.MilepostMap;
 import lanemend.network.Side;
+import lanemend.web.page.Drawing;
+import lanemend.web.page.LabelRoom;
+import lanemend.web.page.Wording;
+import lanemend.web.page.Xhtml;
 
 /** A zone seen from above, mileposts along it: lanes, repairs, limits, tapers and signs. */
 final class ZoneStrip {
@@ -38,7 +42,7 @@ final class ZoneStrip {
     this.zone = zone;
     this.stop = stop;
     this.approaches = approaches;
-    this.wording = Wording.of(context);
+    this.wording = Wording.of(context.agency());
     this.mileposts = Whereabouts.of(context).route(zone.routeId()).mileposts();
     this.drawing = new Drawing(page, StripFrame.WIDTH, frame.height(), "Strip of stop " + stop);
   }

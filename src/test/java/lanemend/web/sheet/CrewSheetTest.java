@@ -19,6 +19,7 @@ import lanemend.measure.Figure;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.WorkStep;
+import lanemend.web.page.Wording;
 import org.apache.pdfbox.Loader;
 import org.apache.pdfbox.pdmodel.PDDocument;
 import org.apache.pdfbox.text.PDFTextStripper;
@@ -109,8 +110,8 @@ class CrewSheetTest {
 
   @Test
   void everyFigureIsTracedWithValueUnitFormulaInputsAndSource() throws IOException {
-    Wording us = Wording.of(InventedDay.context(UnitSystem.US_CUSTOMARY));
-    Wording metric = Wording.of(InventedDay.context(UnitSystem.METRIC));
+    Wording us = Wording.of(InventedDay.context(UnitSystem.US_CUSTOMARY).agency());
+    Wording metric = Wording.of(InventedDay.context(UnitSystem.METRIC).agency());
     String usTrace = numbers(DAY, UnitSystem.US_CUSTOMARY);
     String metricTrace = numbers(DAY, UnitSystem.METRIC);
     List<Figure> figures = figures(DAY);
@@ -154,7 +155,7 @@ class CrewSheetTest {
       Path file = folder.resolve("designed-" + units + ".pdf");
       writer.pdf(writer.html(day), file);
       String printed = text(file);
-      Wording wording = Wording.of(InventedDay.context(units));
+      Wording wording = Wording.of(InventedDay.context(units).agency());
       String numbers = numbers(day, units);
       for (Figure figure : figures(day)) {
         String value = plain(wording.precise(figure.value(), figure.unit()));

@@ -10,6 +10,8 @@ import lanemend.inventory.Severity;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 import lanemend.network.Side;
+import lanemend.web.page.LabelRoom;
+import lanemend.web.page.Wording;
 import org.junit.jupiter.api.Test;
 
 /** Small pieces of a sheet, each by an example. */

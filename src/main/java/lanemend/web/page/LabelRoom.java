@@ -1,21 +1,21 @@
-package lanemend.web.sheet;
+package lanemend.web.page;
 
 import java.util.ArrayList;
 import java.util.List;
 
 /** Room already taken on a drawing, so that no label is put over another. */
-final class LabelRoom {
+public final class LabelRoom {
   private final double width;
   private final double height;
   private final List<double[]> taken = new ArrayList<>();
 
-  LabelRoom(double width, double height) {
+  public LabelRoom(double width, double height) {
     this.width = width;
     this.height = height;
   }
 
   /** True when {@code {left, top, right, bottom}} lies inside the drawing and over nothing. */
-  boolean free(double[] box) {
+  public boolean free(double[] box) {
     if (box[0] < 2 || box[1] < 2 || box[2] > width - 2 || box[3] > height - 2) {
       return false;
     }
@@ -23,12 +23,12 @@ final class LabelRoom {
         .noneMatch(t -> box[0] < t[2] && t[0] < box[2] && box[1] < t[3] && t[1] < box[3]);
   }
 
-  void take(double[] box) {
+  public void take(double[] box) {
     taken.add(box);
   }
 
   /** Takes the box if it is free. */
-  boolean tryTake(double[] box) {
+  public boolean tryTake(double[] box) {
     if (!free(box)) {
       return false;
     }
@@ -40,7 +40,7 @@ final class LabelRoom {
    * Moves places on a line apart until each has {@code gap}, keeping their order and staying
    * between the ends as far as there is room; each moves as little as its neighbours allow.
    */
-  static double[] spread(double[] wanted, double gap, double from, double to) {
+  public static double[] spread(double[] wanted, double gap, double from, double to) {
     double[] at = wanted.clone();
     double step = at.length > 1 ? Math.min(gap, (to - from) / (at.length - 1)) : gap;
     for (int i = 0; i < at.length; i++) {

@@ -1,4 +1,4 @@
-package lanemend.web.sheet;
+package lanemend.web.page;
 
 import java.io.StringWriter;
 import javax.xml.stream.XMLOutputFactory;
@@ -9,11 +9,11 @@ import javax.xml.stream.XMLStreamWriter;
  * Writes one XHTML page. Every text and attribute goes through the XML writer, so nothing in the
  * data can become markup, and the page is well formed or is not made at all.
  */
-final class Xhtml {
+public final class Xhtml {
   private final StringWriter out = new StringWriter(1 << 16);
   private final XMLStreamWriter xml;
 
-  Xhtml() {
+  public Xhtml() {
     try {
       xml = XMLOutputFactory.newDefaultFactory().createXMLStreamWriter(out);
       xml.writeDTD("<!DOCTYPE html>");
@@ -24,7 +24,7 @@ final class Xhtml {
   }
 
   /** Opens an element; {@code attributes} are names and values in turn. */
-  Xhtml open(String tag, String... attributes) {
+  public Xhtml open(String tag, String... attributes) {
     try {
       xml.writeStartElement(tag);
       attributes(attributes);
@@ -35,7 +35,7 @@ final class Xhtml {
   }
 
   /** An element that never has content, such as {@code br} or a drawn line. */
-  Xhtml empty(String tag, String... attributes) {
+  public Xhtml empty(String tag, String... attributes) {
     try {
       xml.writeEmptyElement(tag);
       attributes(attributes);
@@ -45,7 +45,7 @@ final class Xhtml {
     }
   }
 
-  Xhtml close() {
+  public Xhtml close() {
     try {
       xml.writeEndElement();
       return this;
@@ -54,7 +54,7 @@ final class Xhtml {
     }
   }
 
-  Xhtml text(String text) {
+  public Xhtml text(String text) {
     try {
       xml.writeCharacters(legal(text));
       return this;
@@ -64,12 +64,12 @@ final class Xhtml {
   }
 
   /** An element that holds only text. */
-  Xhtml leaf(String tag, String text, String... attributes) {
+  public Xhtml leaf(String tag, String text, String... attributes) {
     return open(tag, attributes).text(text).close();
   }
 
   /** A row of cells of one kind, {@code th} or {@code td}. */
-  Xhtml cells(String tag, String... texts) {
+  public Xhtml cells(String tag, String... texts) {
     for (String text : texts) {
       leaf(tag, text);
     }
@@ -77,7 +77,7 @@ final class Xhtml {
   }
 
   /** Ends the page and gives its text. */
-  String done() {
+  public String done() {
     try {
       xml.writeEndDocument();
       xml.close();
@@ -88,7 +88,7 @@ final class Xhtml {
   }
 
   /** A drawing coordinate: two decimals are a hundredth of a point. */
-  static String n(double value) {
+  public static String n(double value) {
     // Thousands of these on a map: formatting by pattern was an eighth of a sheet's time.
     return Double.toString(Math.rint(value * 100) / 100);
   }

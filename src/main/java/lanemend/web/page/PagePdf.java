@@ -1,4 +1,4 @@
-package lanemend.web.sheet;
+package lanemend.web.page;
 
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FSFontUseCase;
 import com.openhtmltopdf.outputdevice.helper.BaseRendererBuilder.FontStyle;
@@ -18,19 +18,19 @@ import java.util.EnumSet;
  * Latin 1 set, and the drawings, use the Liberation Sans that comes inside PDFBox, so that a
  * machine without any font installed prints the same sheet.
  */
-final class SheetPdf {
-  static final String FONT = "Sheet Sans";
+public final class PagePdf {
+  public static final String FONT = "Sheet Sans";
   private static final String FONT_RESOURCE =
       "/org/apache/pdfbox/resources/ttf/LiberationSans-Regular.ttf";
 
-  private SheetPdf() {}
+  private PagePdf() {}
 
   /**
    * Writes the PDF beside its place and moves it there, so a broken run leaves no half page.
    *
    * @throws IOException if the file cannot be written or the page cannot be laid out
    */
-  static void write(String html, Path file) throws IOException {
+  public static void write(String html, Path file) throws IOException {
     Path folder = file.toAbsolutePath().getParent();
     Path font = Files.createTempFile("sheet-font", ".ttf");
     Path half = Files.createTempFile(folder, "sheet", ".part");

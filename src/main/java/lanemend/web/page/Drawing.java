@@ -1,6 +1,6 @@
-package lanemend.web.sheet;
+package lanemend.web.page;
 
-import static lanemend.web.sheet.Xhtml.n;
+import static lanemend.web.page.Xhtml.n;
 
 import java.util.List;
 
@@ -8,17 +8,17 @@ import java.util.List;
  * An inline SVG drawing in points. Only plain lines, shapes and text with presentation attributes:
  * both a browser and the PDF's SVG painter draw those alike, and they survive a photocopier.
  */
-final class Drawing {
-  static final String BLACK = "#000000";
-  static final String WHITE = "#ffffff";
-  static final String DARK = "#555555";
-  static final String MIDDLE = "#8c8c8c";
-  static final String LIGHT = "#c4c4c4";
-  static final String PALE = "#ececec";
+public final class Drawing {
+  public static final String BLACK = "#000000";
+  public static final String WHITE = "#ffffff";
+  public static final String DARK = "#555555";
+  public static final String MIDDLE = "#8c8c8c";
+  public static final String LIGHT = "#c4c4c4";
+  public static final String PALE = "#ececec";
 
   private final Xhtml page;
 
-  Drawing(Xhtml page, double width, double height, String title) {
+  public Drawing(Xhtml page, double width, double height, String title) {
     this.page = page;
     page.open(
         "svg",
@@ -36,23 +36,23 @@ final class Drawing {
         title);
   }
 
-  void end() {
+  public void end() {
     page.close();
   }
 
   /** Draws what follows only inside a rectangle, until {@link #endClip()}. */
-  void clip(String id, double x, double y, double width, double height) {
+  public void clip(String id, double x, double y, double width, double height) {
     page.open("defs").open("clipPath", "id", id);
     page.empty("rect", "x", n(x), "y", n(y), "width", n(width), "height", n(height));
     page.close().close();
     page.open("g", "clip-path", "url(#" + id + ")");
   }
 
-  void endClip() {
+  public void endClip() {
     page.close();
   }
 
-  void line(double x1, double y1, double x2, double y2, String color, double width) {
+  public void line(double x1, double y1, double x2, double y2, String color, double width) {
     page.empty(
         "line",
         "x1",
@@ -69,7 +69,7 @@ final class Drawing {
         n(width));
   }
 
-  void dashed(double x1, double y1, double x2, double y2, double width, String dashes) {
+  public void dashed(double x1, double y1, double x2, double y2, double width, String dashes) {
     page.empty(
         "line",
         "x1",
@@ -88,7 +88,7 @@ final class Drawing {
         dashes);
   }
 
-  void polyline(List<double[]> points, String color, double width, String dashes) {
+  public void polyline(List<double[]> points, String color, double width, String dashes) {
     page.empty(
         "polyline",
         "points",
@@ -105,7 +105,7 @@ final class Drawing {
         dashes.isEmpty() ? "none" : dashes);
   }
 
-  void polygon(List<double[]> points, String fill, double width) {
+  public void polygon(List<double[]> points, String fill, double width) {
     page.empty(
         "polygon",
         "points",
@@ -118,7 +118,7 @@ final class Drawing {
         n(width));
   }
 
-  void rect(double x, double y, double width, double height, String fill, double stroke) {
+  public void rect(double x, double y, double width, double height, String fill, double stroke) {
     page.empty(
         "rect",
         "x",
@@ -137,7 +137,7 @@ final class Drawing {
         n(stroke));
   }
 
-  void circle(double x, double y, double radius, String fill, double stroke) {
+  public void circle(double x, double y, double radius, String fill, double stroke) {
     page.empty(
         "circle",
         "cx",
@@ -155,7 +155,7 @@ final class Drawing {
   }
 
   /** Text at a baseline; {@code anchor} is start, middle or end. */
-  void label(double x, double y, double size, String anchor, String color, String text) {
+  public void label(double x, double y, double size, String anchor, String color, String text) {
     page.leaf(
         "text",
         text,
@@ -164,7 +164,7 @@ final class Drawing {
         "y",
         n(y),
         "font-family",
-        SheetPdf.FONT + ", Arial, Helvetica, sans-serif",
+        PagePdf.FONT + ", Arial, Helvetica, sans-serif",
         "font-size",
         n(size),
         "text-anchor",
@@ -174,14 +174,15 @@ final class Drawing {
   }
 
   /** Text on a white ground, so that lines below do not cross it. */
-  void labelOnWhite(double x, double y, double size, String anchor, String color, String text) {
+  public void labelOnWhite(
+      double x, double y, double size, String anchor, String color, String text) {
     double[] box = textBox(x, y, size, anchor, text);
     rect(box[0], box[1], box[2] - box[0], box[3] - box[1], WHITE, 0);
     label(x, y, size, anchor, color, text);
   }
 
   /** About the room text takes: {@code {left, top, right, bottom}}. */
-  static double[] textBox(double x, double y, double size, String anchor, String text) {
+  public static double[] textBox(double x, double y, double size, String anchor, String text) {
     double width = textWidth(text, size);
     double left =
         switch (anchor) {
@@ -193,7 +194,7 @@ final class Drawing {
   }
 
   /** Sum of rounded advance widths of a plain sans serif, good to a few percent. */
-  static double textWidth(String text, double size) {
+  public static double textWidth(String text, double size) {
     double em = 0;
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);

@@ -1,16 +1,17 @@
-package lanemend.web.sheet;
+package lanemend.web.page;
 
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.format.DateTimeFormatter;
 import java.util.Locale;
+import lanemend.crewdays.Agency;
 import lanemend.inventory.Severity;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 
 /** How values read on paper: numbers with units, times, dates and the trade's words. */
-record Wording(UnitSystem units, String currency) {
+public record Wording(UnitSystem units, String currency) {
   private static final DateTimeFormatter TWELVE_HOURS =
       DateTimeFormatter.ofPattern("h:mm a", Locale.US);
   private static final DateTimeFormatter TWENTY_FOUR_HOURS =
@@ -22,21 +23,21 @@ record Wording(UnitSystem units, String currency) {
   private static final DateTimeFormatter SHORT_DATE =
       DateTimeFormatter.ofPattern("EEE MMM d, uuuu", Locale.US);
 
-  static Wording of(SheetContext context) {
-    return new Wording(context.agency().units(), context.agency().plan().currency());
+  public static Wording of(Agency agency) {
+    return new Wording(agency.units(), agency.plan().currency());
   }
 
-  String text(Figure figure) {
+  public String text(Figure figure) {
     return text(figure.value(), figure.unit());
   }
 
   /** A number and its unit, with squares, cubes and degrees set as the trade writes them. */
-  String text(double value, Unit unit) {
+  public String text(double value, Unit unit) {
     return labelled(number(value, unit), unit);
   }
 
   /** The number alone, for columns whose head names the unit; a small one is never shown as 0. */
-  String number(double value, Unit unit) {
+  public String number(double value, Unit unit) {
     UnitSystem.Shown shown = units.show(value, unit);
     int decimals = shown.decimals();
     while (decimals < 5 && value != 0 && rounded(shown.value(), decimals) == 0) {
@@ -46,7 +47,7 @@ record Wording(UnitSystem units, String currency) {
   }
 
   /** With the decimals it takes to work it again by hand: right to half a percent. */
-  String precise(double value, Unit unit) {
+  public String precise(double value, Unit unit) {
     UnitSystem.Shown shown = units.show(value, unit);
     int decimals = shown.decimals();
     double exact = shown.value();
@@ -56,8 +57,13 @@ record Wording(UnitSystem units, String currency) {
     return labelled(new UnitSystem.Shown(exact, "", decimals).text(), unit);
   }
 
+  /** An estimated amount: cents would pretend to more than a forecast knows. */
+  public String estimate(double money) {
+    return String.format(Locale.ROOT, "%,.0f", money + 0.0) + "\u00a0" + currency;
+  }
+
   /** A defect's length or width: small ones are measured finer than road distances. */
-  String size(double meters) {
+  public String size(double meters) {
     UnitSystem.Shown shown = units.show(meters, Unit.METER);
     boolean fine = shown.value() < 10 && Math.abs(shown.value() - Math.rint(shown.value())) > 0.04;
     int decimals = fine ? Math.max(1, shown.decimals()) : shown.decimals();
@@ -74,11 +80,11 @@ record Wording(UnitSystem units, String currency) {
     return Math.rint(value * scale) / scale;
   }
 
-  String unitLabel(Unit unit) {
+  public String unitLabel(Unit unit) {
     return unit == Unit.MONEY ? currency : typeset(units.show(0, unit).label());
   }
 
-  String time(LocalTime time) {
+  public String time(LocalTime time) {
     return (units == UnitSystem.METRIC ? TWENTY_FOUR_HOURS : TWELVE_HOURS)
         .format(time)
         .replace("AM", "am")
@@ -86,37 +92,37 @@ record Wording(UnitSystem units, String currency) {
         .replace(' ', '\u00a0');
   }
 
-  static String longDate(LocalDate date) {
+  public static String longDate(LocalDate date) {
     return LONG_DATE.format(date);
   }
 
   /** A date that is near, such as {@code May 13}. */
-  static String dayOfYear(LocalDate date) {
+  public static String dayOfYear(LocalDate date) {
     return DAY_OF_YEAR.format(date);
   }
 
-  static String shortDate(LocalDate date) {
+  public static String shortDate(LocalDate date) {
     return SHORT_DATE.format(date);
   }
 
   /** {@code MOTOR_GRADER} as {@code motor grader}. */
-  static String words(Enum<?> name) {
+  public static String words(Enum<?> name) {
     return name.name().toLowerCase(Locale.ROOT).replace('_', ' ');
   }
 
-  static String capital(String text) {
+  public static String capital(String text) {
     return text.isEmpty()
         ? text
         : text.substring(0, 1).toUpperCase(Locale.ROOT) + text.substring(1);
   }
 
   /** The letter that stands for a severity on drawings. */
-  static String letter(Severity severity) {
+  public static String letter(Severity severity) {
     return severity.name().substring(0, 1);
   }
 
   /** Stop 2's third repair is {@code 2C}, its twenty-seventh {@code 2AA}. */
-  static String repairId(int stop, int index) {
+  public static String repairId(int stop, int index) {
     StringBuilder letters = new StringBuilder();
     for (int i = index; i >= 0; i = i / 26 - 1) {
       letters.insert(0, (char) ('A' + i % 26));
@@ -125,13 +131,13 @@ record Wording(UnitSystem units, String currency) {
   }
 
   /** A text typeset and closed with a full stop, so that another can follow it. */
-  static String sentence(String text) {
+  public static String sentence(String text) {
     String set = typeset(text.strip());
     return set.isEmpty() || ".!?".indexOf(set.charAt(set.length() - 1)) >= 0 ? set : set + ".";
   }
 
   /** {@code ft2} as the trade writes it, also inside a sentence. */
-  static String typeset(String label) {
+  public static String typeset(String label) {
     return label
         .replace("deg ", "\u00b0")
         .replaceAll("\\b(ft|yd|in|m|mm|km)2\\b", "$1\u00b2")

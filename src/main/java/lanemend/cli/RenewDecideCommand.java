@@ -1,0 +1,291 @@
+package lanemend.cli;
+
+import java.io.PrintWriter;
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.concurrent.Callable;
+import java.util.concurrent.atomic.AtomicInteger;
+import lanemend.exchange.MilepostText;
+import lanemend.network.Milepost;
+import lanemend.network.MilepostLookup;
+import lanemend.network.Route;
+import lanemend.renewal.DecidedSection;
+import lanemend.renewal.EngineerDecision;
+import lanemend.renewal.RenewalProposal;
+import lanemend.store.Change;
+import lanemend.store.Store;
+import lanemend.store.Stored;
+import picocli.CommandLine.ArgGroup;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.Spec;
+
+/** {@code renew decide}: keeps what an engineer decided on a section. */
+@Command(
+    name = "decide",
+    description = {
+      "Keep an engineer's decision on a section, with name and reason.",
+      "",
+      "A decision replaces one on the same stretch. While an overlay is agreed for this season or"
+          + " the next, 'plan' leaves the section's defects off the crew days: hold them together"
+          + " only.",
+      "  renew decide --route \"SR 7\" --from 12.3 --to 13.1 --accept --year 2027"
+          + " --who \"A. Engineer, P.E.\" --reason \"cores confirm it\""
+    })
+final class RenewDecideCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Option(names = "--route", paramLabel = "NAME", required = true, description = "route")
+  private String route;
+
+  @Option(
+      names = "--from",
+      paramLabel = "MILES",
+      required = true,
+      description = "milepost where the section begins, such as 12.4 or '12.4 back'")
+  private String from;
+
+  @Option(
+      names = "--to",
+      paramLabel = "MILES",
+      required = true,
+      description = "milepost where it ends")
+  private String to;
+
+  @ArgGroup(multiplicity = "1")
+  private What what;
+
+  @Option(
+      names = "--year",
+      paramLabel = "YEAR",
+      description = "overlay in this year (--accept, --limits) or not before it (--defer)")
+  private Integer year;
+
+  @Option(
+      names = "--reason",
+      paramLabel = "TEXT",
+      required = true,
+      description = "why, in the engineer's words")
+  private String reason;
+
+  /** One of these. */
+  private static final class What {
+    @Option(names = "--accept", description = "overlay it between these limits")
+    private boolean accept;
+
+    @Option(
+        names = "--limits",
+        paramLabel = "MILES,MILES",
+        split = ",",
+        description = "overlay it between these other mileposts")
+    private List<String> limits = new ArrayList<>();
+
+    @Option(names = "--defer", description = "look again; no overlay before --year")
+    private boolean defer;
+
+    @Option(names = "--reject", description = "keep patching")
+    private boolean reject;
+
+    @Option(names = "--withdraw", description = "take back the decision on file")
+    private boolean withdraw;
+  }
+
+  private record Stretch(double fromAlongM, double toAlongM) {}
+
+  @Override
+  public Integer call() {
+    checkWords();
+    try (Store store = work.open()) {
+      County county = County.read(store);
+      Route on =
+          county
+              .network()
+              .route(route)
+              .orElseThrow(() -> new Refusal("there is no route '" + route + "'"));
+      Stretch named = stretch(on, from, to);
+      if (what.withdraw) {
+        withdraw(store, on, named);
+      } else {
+        keep(store, decision(on, named));
+      }
+    }
+    return ExitCode.DONE;
+  }
+
+  private void checkWords() {
+    // The name of a login is not a name that stands under an engineering decision.
+    if (!spec.commandLine().getParseResult().hasMatchedOption("--who")) {
+      throw usage("Missing required option: '--who=<NAME>', the engineer who decides");
+    }
+    if (work.who().isBlank() || reason.isBlank()) {
+      throw usage("--who and --reason must say something");
+    }
+    if (!what.limits.isEmpty() && what.limits.size() != 2) {
+      throw usage("--limits takes two mileposts, such as 12.1,13.4");
+    }
+    if (what.defer && year == null) {
+      throw usage("--defer needs --year: no overlay before it");
+    }
+    if ((what.reject || what.withdraw) && year != null) {
+      throw usage("--year goes with --accept, --limits and --defer only");
+    }
+    if (year != null && (year < 2000 || year > 2199)) {
+      throw usage("--year " + year + " is not a year from 2000 to 2199");
+    }
+  }
+
+  private ParameterException usage(String sentence) {
+    return new ParameterException(spec.commandLine(), sentence);
+  }
+
+  private static Stretch stretch(Route on, String from, String to) {
+    double a = along(on, from);
+    double b = along(on, to);
+    if (a == b) {
+      throw new Refusal("milepost " + from + " to " + to + " is no stretch of " + on.id());
+    }
+    return new Stretch(Math.min(a, b), Math.max(a, b));
+  }
+
+  private static double along(Route on, String text) {
+    Milepost wanted =
+        MilepostText.parse(text)
+            .orElseThrow(() -> new Refusal("'" + text + "' is not a milepost such as 12.4"));
+    MilepostLookup found = on.mileposts().find(wanted);
+    if (found instanceof MilepostLookup.Found f) {
+      return f.alongM();
+    }
+    if (found instanceof MilepostLookup.Ambiguous) {
+      throw new Refusal(
+          "milepost "
+              + text
+              + " occurs more than once on "
+              + on.id()
+              + ": write '"
+              + text
+              + " back' or '"
+              + text
+              + " ahead'");
+    }
+    throw new Refusal(((MilepostLookup.Missing) found).why());
+  }
+
+  private DecidedSection decision(Route on, Stretch named) {
+    boolean otherLimits = !what.limits.isEmpty();
+    Stretch decided = otherLimits ? stretch(on, what.limits.get(0), what.limits.get(1)) : named;
+    if (decided.toAlongM() <= named.fromAlongM() || decided.fromAlongM() >= named.toAlongM()) {
+      throw new Refusal("the new limits have nothing of the section between --from and --to");
+    }
+    EngineerDecision.Kind kind =
+        what.accept
+            ? EngineerDecision.Kind.ACCEPTED
+            : otherLimits
+                ? EngineerDecision.Kind.LIMITS_CHANGED
+                : what.defer ? EngineerDecision.Kind.DEFERRED : EngineerDecision.Kind.REJECTED;
+    int given = year == null ? 0 : year;
+    return new DecidedSection(
+        on.id(),
+        new EngineerDecision(
+            RenewalProposal.idOf(on, named.fromAlongM(), named.toAlongM()),
+            kind,
+            decided.fromAlongM(),
+            decided.toAlongM(),
+            what.defer ? given : 0,
+            reason.strip(),
+            work.who().strip(),
+            LocalDate.now(ZoneId.systemDefault())),
+        what.defer ? 0 : given);
+  }
+
+  private void keep(Store store, DecidedSection decided) {
+    EngineerDecision d = decided.decision();
+    AtomicInteger opened = new AtomicInteger();
+    store.write(
+        work.who(),
+        "renew decide: " + reason.strip(),
+        change -> {
+          List<Stored<DecidedSection>> before =
+              onFile(change, decided.routeId(), d.sectionId(), d.fromAlongM(), d.toAlongM());
+          if (before.size() > 1) {
+            throw new Refusal(
+                "several decisions are on file there ("
+                    + String.join(", ", before.stream().map(RenewDecideCommand::id).toList())
+                    + "): take them back first with --withdraw");
+          }
+          if (before.isEmpty()) {
+            change.decisions().insert(decided);
+          } else {
+            opened.set(OverlayHolds.release(change, id(before.get(0))));
+            change.decisions().update(before.get(0), decided);
+          }
+        });
+    PrintWriter out = spec.commandLine().getOut();
+    out.printf(
+        "decided    %s: %s%s, by %s%n",
+        d.sectionId(),
+        d.kind().name().toLowerCase(Locale.ROOT).replace('_', ' '),
+        decided.overlayYear() != 0
+            ? ", overlay in " + decided.overlayYear()
+            : d.notBefore() != 0 ? ", not before " + d.notBefore() : "",
+        d.by());
+    sayOpened(opened.get());
+    if (decided.overlayYear() != 0) {
+      out.println("           'plan' again: defects under an overlay this season or next wait");
+    }
+  }
+
+  private void withdraw(Store store, Route on, Stretch named) {
+    AtomicInteger opened = new AtomicInteger();
+    List<String> gone = new ArrayList<>();
+    store.write(
+        work.who(),
+        "renew decide, withdrawn: " + reason.strip(),
+        change -> {
+          for (Stored<DecidedSection> row :
+              onFile(
+                  change,
+                  on.id(),
+                  RenewalProposal.idOf(on, named.fromAlongM(), named.toAlongM()),
+                  named.fromAlongM(),
+                  named.toAlongM())) {
+            opened.addAndGet(OverlayHolds.release(change, id(row)));
+            change.decisions().delete(row);
+            gone.add(id(row));
+          }
+          if (gone.isEmpty()) {
+            throw new Refusal("no decision is on file between these mileposts of " + on.id());
+          }
+        });
+    gone.forEach(g -> spec.commandLine().getOut().println("withdrawn  " + g));
+    sayOpened(opened.get());
+  }
+
+  private void sayOpened(int opened) {
+    if (opened > 0) {
+      spec.commandLine()
+          .getOut()
+          .println("           " + opened + " defects are open again: 'plan' again");
+    }
+  }
+
+  private static List<Stored<DecidedSection>> onFile(
+      Change change, String routeId, String sectionId, double fromAlongM, double toAlongM) {
+    return change.decisions().stored().stream()
+        .filter(
+            r ->
+                r.value().overlaps(routeId, fromAlongM, toAlongM)
+                    || r.value().decision().sectionId().equals(sectionId))
+        .toList();
+  }
+
+  private static String id(Stored<DecidedSection> row) {
+    return row.value().decision().sectionId();
+  }
+}

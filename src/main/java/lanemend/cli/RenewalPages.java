@@ -1,0 +1,102 @@
+package lanemend.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.UncheckedIOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Optional;
+import java.util.concurrent.atomic.AtomicInteger;
+import java.util.stream.Stream;
+import lanemend.exchange.RenewalExport;
+import lanemend.renewal.DecidedSection;
+import lanemend.renewal.EngineerDecision;
+import lanemend.renewal.ProposedSection;
+import lanemend.renewal.RenewalProposal;
+import lanemend.web.renewal.EvidenceContext;
+import lanemend.web.renewal.EvidencePage;
+import lanemend.web.renewal.FlaggedSection;
+import lanemend.web.renewal.RenewalIndex;
+
+/** Writes the evidence pages, their index and the tables into {@code renewal/}. */
+final class RenewalPages {
+  private static final String FOLDER = "renewal";
+
+  private RenewalPages() {}
+
+  static void write(WorkFolder work, Renewal renewal, PrintWriter out) {
+    County county = renewal.county();
+    RenewalProposal proposal = renewal.proposal();
+    Path folder = work.folderOf(FOLDER);
+    RenewalExport export = new RenewalExport(county.network(), county.locator(), county.units());
+    export.flagged(folder.resolve("flagged.csv"), proposal);
+    export.flagged(folder.resolve("flagged.geojson"), proposal);
+    export.records(folder.resolve("records.csv"), proposal.study().exposure());
+    if (!county.hasAgency()) {
+      out.printf(
+          "renewal    %s; pages need the agency's name: 'import agency FILE'%n",
+          folder.resolve("flagged.csv"));
+      return;
+    }
+    EvidenceContext context =
+        new EvidenceContext(county.agency(), county.network(), county.onRoads(), proposal.study());
+    EvidencePage pages = new EvidencePage(context);
+    List<ProposedSection> sections = proposal.sections();
+    try (Progress bar = new Progress("evidence", sections.size())) {
+      clear(folder);
+      AtomicInteger done = new AtomicInteger();
+      sections.parallelStream()
+          .forEach(
+              s -> {
+                print(pages, s, folder);
+                bar.at(done.incrementAndGet());
+              });
+      List<RenewalIndex.Row> rows =
+          sections.stream().map(s -> new RenewalIndex.Row(shown(s), decision(s))).toList();
+      Optional<RenewalIndex.Budgeted> budgeted =
+          proposal.budgeted()
+              ? Optional.of(new RenewalIndex.Budgeted(proposal.program(), proposal.firstYear()))
+              : Optional.empty();
+      Files.writeString(
+          folder.resolve("index.html"), new RenewalIndex(context).html(rows, budgeted));
+    } catch (IOException | UncheckedIOException e) {
+      throw new Refusal("a page cannot be written in " + folder + ": " + e.getMessage());
+    }
+    out.printf(
+        "renewal    %d evidence pages in %s%n", sections.size(), folder.resolve("index.html"));
+  }
+
+  private static void print(EvidencePage pages, ProposedSection section, Path folder) {
+    FlaggedSection shown = shown(section);
+    String name = EvidencePage.fileName(shown);
+    String html = pages.html(shown, decision(section));
+    try {
+      Files.writeString(folder.resolve(name + ".html"), html);
+      pages.pdf(html, folder.resolve(name + ".pdf"));
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static FlaggedSection shown(ProposedSection s) {
+    return new FlaggedSection(
+        s.id(), s.cluster(), s.fromAlongM(), s.toAlongM(), s.overlay(), Optional.empty());
+  }
+
+  private static Optional<EngineerDecision> decision(ProposedSection s) {
+    return s.decision().map(DecidedSection::decision);
+  }
+
+  /** Pages of an earlier study must not lie among those of this one. */
+  private static void clear(Path folder) throws IOException {
+    try (Stream<Path> old = Files.list(folder)) {
+      for (Path file : old.toList()) {
+        String name = file.getFileName().toString();
+        if (name.endsWith(".html") || name.endsWith(".pdf")) {
+          Files.delete(file);
+        }
+      }
+    }
+  }
+}

@@ -1,0 +1,142 @@
+package lanemend.renewal;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Optional;
+import lanemend.network.Network;
+import lanemend.network.Route;
+import lanemend.renewal.overlay.OverlayCase;
+import lanemend.renewal.program.Program;
+import lanemend.renewal.sections.Cluster;
+
+/**
+ * A study made into something to decide on: flagged sections with limits, forecast, overlay and the
+ * decision on file, and the program they make under the budgets.
+ *
+ * @param sections by route, then place
+ * @param elsewhere decisions on stretches that this study does not flag
+ * @param firstYear calendar year of the program's first budget
+ * @param budgeted false where the agency set no budgets: the program is then what it would do with
+ *     money enough each year
+ * @param remarks what an engineer must know about the program
+ */
+public record RenewalProposal(
+    RenewalStudy study,
+    List<ProposedSection> sections,
+    List<DecidedSection> elsewhere,
+    Program program,
+    int firstYear,
+    boolean budgeted,
+    List<String> remarks) {
+
+  /** Years that sections are forecast for. */
+  public static final int FORECAST_YEARS = 10;
+
+  public RenewalProposal {
+    sections = List.copyOf(sections);
+    elsewhere = List.copyOf(elsewhere);
+    remarks = List.copyOf(remarks);
+  }
+
+  /** Puts flagged sections and decisions together. */
+  public static RenewalProposal of(
+      RenewalStudy study,
+      Network network,
+      OverlayCases cases,
+      RenewalRules rules,
+      List<DecidedSection> decisions) {
+    List<Cluster> flagged = new ArrayList<>(study.flagged());
+    flagged.sort(Comparator.comparing(Cluster::routeId).thenComparingDouble(Cluster::fromAlongM));
+    List<ProposedSection> sections = new ArrayList<>();
+    List<DecidedSection> elsewhere = new ArrayList<>(decisions);
+    for (Cluster c : flagged) {
+      Optional<DecidedSection> decision =
+          elsewhere.stream()
+              .filter(d -> d.overlaps(c.routeId(), c.fromAlongM(), c.toAlongM()))
+              .findFirst();
+      // A decision belongs to one flag only, or two would share a name in the program.
+      decision.ifPresent(elsewhere::remove);
+      sections.add(section(study, network, cases, rules.minProjectM(), c, decision));
+    }
+    int firstYear = study.settings().exposure().recordsTo().getYear();
+    List<ProgramFitting.Option> options = new ArrayList<>();
+    sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
+    for (DecidedSection d : elsewhere) {
+      if (d.overlayYear() != 0) {
+        EngineerDecision e = d.decision();
+        OverlayCase overlay = cases.of(d.routeId(), e.fromAlongM(), e.toAlongM());
+        options.add(ProgramFitting.Option.of(d, overlay));
+      }
+    }
+    ProgramFitting fitting = ProgramFitting.of(options, rules.yearlyBudgets(), firstYear);
+    return new RenewalProposal(
+        study,
+        sections,
+        elsewhere,
+        fitting.program(),
+        firstYear,
+        !rules.yearlyBudgets().isEmpty(),
+        fitting.remarks());
+  }
+
+  private static ProposedSection section(
+      RenewalStudy study,
+      Network network,
+      OverlayCases cases,
+      double minProjectM,
+      Cluster c,
+      Optional<DecidedSection> decision) {
+    Optional<Route> route = network.route(c.routeId());
+    double end = route.map(Route::lengthM).orElse(c.toAlongM());
+    double missing = Math.max(0, minProjectM - (c.toAlongM() - c.fromAlongM()));
+    double from = Math.max(0, Math.min(c.fromAlongM() - missing / 2, end - minProjectM));
+    double to = Math.min(end, Math.max(c.toAlongM() + missing / 2, from + minProjectM));
+    from = missing == 0 ? c.fromAlongM() : from;
+    to = missing == 0 ? c.toAlongM() : to;
+    if (decision.isPresent()) {
+      from = decision.get().decision().fromAlongM();
+      to = decision.get().decision().toAlongM();
+    }
+    double first = from;
+    double last = to;
+    String id =
+        decision
+            .map(d -> d.decision().sectionId())
+            .or(() -> route.map(r -> idOf(r, first, last)))
+            .orElse(c.routeId());
+    return new ProposedSection(
+        id,
+        c,
+        from,
+        to,
+        study.forecast(c.routeId(), from, to, FORECAST_YEARS),
+        cases.of(c.routeId(), from, to),
+        decision);
+  }
+
+  /** A section's name: its route and mileposts, for instance {@code SR 7 12.300-13.100}. */
+  public static String idOf(Route route, double fromAlongM, double toAlongM) {
+    return route.id()
+        + " "
+        + route.mileposts().at(fromAlongM).text()
+        + "-"
+        + route.mileposts().at(toAlongM).text();
+  }
+
+  /** The calendar year and treatment the program has for a section; empty when it has none. */
+  public Optional<Programmed> programmed(String sectionId) {
+    for (int i = 0; i < program.candidates().size(); i++) {
+      if (program.candidates().get(i).sectionId().equals(sectionId)) {
+        return program
+            .chosen()
+            .get(i)
+            .map(c -> new Programmed(firstYear + c.year(), c.treatment(), c.cost()));
+      }
+    }
+    return Optional.empty();
+  }
+
+  /** When and how a section is overlaid in the program. */
+  public record Programmed(int year, String treatment, double cost) {}
+}
