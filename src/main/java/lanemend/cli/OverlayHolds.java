@@ -1,7 +1,6 @@
 package lanemend.cli;
 
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -46,10 +45,8 @@ final class OverlayHolds {
    */
   static void replace(Change change, List<HoldTogether.Held> held) {
     Set<String> now = held.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
-    Set<String> known = new HashSet<>();
     for (Stored<HeldDefect> row : change.held().stored()) {
       String id = row.value().defectId();
-      known.add(id);
       change.held().delete(row);
       if (!now.contains(id)) {
         open(change, id);
@@ -58,8 +55,8 @@ final class OverlayHolds {
     for (HoldTogether.Held h : held) {
       String id = h.defect().id();
       change.held().insert(new HeldDefect(id, h.sectionId(), h.reason()));
-      if (!known.contains(id)) {
-        Stored<Defect> row = change.defects().find(id).orElseThrow();
+      Stored<Defect> row = change.defects().find(id).orElseThrow();
+      if (row.value().status() != DefectStatus.DEFERRED_TO_OVERLAY) {
         change.defects().update(row, row.value().withStatus(DefectStatus.DEFERRED_TO_OVERLAY));
       }
     }

@@ -25,7 +25,7 @@ record Renewal(County county, RenewalRules rules, RenewalProposal proposal) {
           rules,
           RenewalProposal.of(study, county.network(), cases, rules, county.decisions()));
     } catch (IllegalArgumentException e) {
-      throw new Refusal("the records do not carry a study: " + e.getMessage());
+      throw new Refusal("no renewal study can be made of these records and settings: " + e.getMessage());
     }
   }
 

@@ -69,12 +69,21 @@ public final class OverlayCases {
     double areaM2 = laneM * road.laneWidthM();
     List<String> assumed = new ArrayList<>(road.assumed());
     Figure loads = traffic(road, assumed).loads();
-    OverlayDesign design =
-        OverlayDesign.of(
-            demand(road, loads, assumed),
-            layers(
-                road.roadClass(), cracks(routeId, fromAlongM, toAlongM, areaM2, assumed), assumed),
-            rules.limits());
+    FlexibleEquation.Demand demand = demand(road, loads, assumed);
+    List<OverlayDesign.Layer> layers =
+        layers(road.roadClass(), cracks(routeId, fromAlongM, toAlongM, areaM2, assumed), assumed);
+    OverlayDesign design;
+    try {
+      design = OverlayDesign.of(demand, layers, rules.limits());
+    } catch (IllegalArgumentException beyondTheEquation) {
+      // One road on bad ground, or one figure in the wrong unit, must not stop the others.
+      return new OverlayCase(
+          Optional.of(loads),
+          Optional.empty(),
+          Optional.empty(),
+          assumed,
+          List.of(beyondTheEquation.getMessage()));
+    }
     if (design.chosen().isEmpty()) {
       return new OverlayCase(
           Optional.of(loads),
