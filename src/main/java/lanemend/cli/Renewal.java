@@ -23,9 +23,16 @@ record Renewal(County county, RenewalRules rules, RenewalProposal proposal) {
       return new Renewal(
           county,
           rules,
-          RenewalProposal.of(study, county.network(), cases, rules, county.decisions()));
+          RenewalProposal.of(
+              study,
+              county.network(),
+              cases,
+              rules,
+              county.decisions(),
+              county.agency().plan().firstDay().getYear()));
     } catch (IllegalArgumentException e) {
-      throw new Refusal("no renewal study can be made of these records and settings: " + e.getMessage());
+      throw new Refusal(
+          "no renewal study can be made of these records and settings: " + e.getMessage());
     }
   }
 

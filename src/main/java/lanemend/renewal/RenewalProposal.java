@@ -39,13 +39,19 @@ public record RenewalProposal(
     remarks = List.copyOf(remarks);
   }
 
-  /** Puts flagged sections and decisions together. */
+  /**
+   * Puts flagged sections and decisions together.
+   *
+   * @param season year now planned for; the program starts in it, or in the year the records end
+   *     where that is later
+   */
   public static RenewalProposal of(
       RenewalStudy study,
       Network network,
       OverlayCases cases,
       RenewalRules rules,
-      List<DecidedSection> decisions) {
+      List<DecidedSection> decisions,
+      int season) {
     List<Cluster> flagged = new ArrayList<>(study.flagged());
     flagged.sort(Comparator.comparing(Cluster::routeId).thenComparingDouble(Cluster::fromAlongM));
     List<ProposedSection> sections = new ArrayList<>();
@@ -59,7 +65,7 @@ public record RenewalProposal(
       decision.ifPresent(elsewhere::remove);
       sections.add(section(study, network, cases, rules.minProjectM(), c, decision));
     }
-    int firstYear = study.settings().exposure().recordsTo().getYear();
+    int firstYear = Math.max(season, study.settings().exposure().recordsTo().getYear());
     List<ProgramFitting.Option> options = new ArrayList<>();
     sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
     for (DecidedSection d : elsewhere) {

@@ -18,9 +18,26 @@ class CommandsTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "run", "import", "import roads", "import posts", "import attributes", "import agency",
-        "import rules", "import defects", "import findings", "import patches", "check", "locate",
-        "plan", "sheets", "renew", "renew decide", "explain", "export", "segments", "sample"
+        "run",
+        "import",
+        "import roads",
+        "import posts",
+        "import attributes",
+        "import agency",
+        "import rules",
+        "import defects",
+        "import findings",
+        "import patches",
+        "check",
+        "locate",
+        "plan",
+        "sheets",
+        "renew",
+        "renew decide",
+        "explain",
+        "export",
+        "segments",
+        "sample"
       })
   void everyCommandExplainsItself(String command) {
     Shell.Outcome help = Shell.plain((command + " --help").split(" ", -1));

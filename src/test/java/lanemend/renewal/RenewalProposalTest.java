@@ -126,7 +126,22 @@ class RenewalProposalTest {
         NETWORK,
         cases(OverlayRules.standard(), List.of()),
         RenewalRules.standard(),
-        decisions);
+        decisions,
+        study.settings().exposure().recordsTo().getYear());
+  }
+
+  @Test
+  void theProgramStartsInTheSeasonPlannedForNotWhereTheRecordsEnd() {
+    int recordsEnd = study.settings().exposure().recordsTo().getYear();
+    RenewalProposal later =
+        RenewalProposal.of(
+            study,
+            NETWORK,
+            cases(OverlayRules.standard(), List.of()),
+            RenewalRules.standard(),
+            List.of(),
+            recordsEnd + 1);
+    assertEquals(recordsEnd + 1, later.firstYear());
   }
 
   private static DecidedSection decided(
