@@ -19,8 +19,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "run",
     description = {
-      "Do the whole job on a folder that has a county.json: import, check, plan, sheets, renew,"
-          + " export.",
+      "Do the whole job on a folder that has a county.json: import, check, plan, sheets, export.",
       "",
       "Starts afresh each time. It replaces a store that 'run' itself made, and no other."
     })
@@ -60,9 +59,11 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         SheetsCommand.write(work, now, now.plan().days(), out);
       }
-      renew(now, out);
       ExportCommand.all(work, store, now, ExportCommand.Kind.CSV, out);
       ExportCommand.all(work, store, now, ExportCommand.Kind.GEOJSON, out);
+      if (county.agency().isPresent() && !now.patches().isEmpty()) {
+        out.println("next       'renew' studies the repairs of past years for overlays");
+      }
       int refused = report.finish(work);
       return refused == ExitCode.DONE ? checked : refused;
     }
@@ -84,17 +85,6 @@ final class RunCommand implements Callable<Integer> {
         County.read(store).agency(),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
         out);
-  }
-
-  /** Records too thin for a study are no fault of the job. */
-  private void renew(County county, PrintWriter out) {
-    if (!county.patches().isEmpty()) {
-      try {
-        RenewCommand.run(work, county, out);
-      } catch (Refusal e) {
-        out.println("renewal    none: " + e.getMessage());
-      }
-    }
   }
 
   private void removeOwnStore() {
