@@ -38,6 +38,8 @@ import picocli.CommandLine.HelpCommand;
       RunCommand.class,
       ImportCommand.class,
       CheckCommand.class,
+      BackupCommand.class,
+      RestoreCommand.class,
       LocateCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
