@@ -39,6 +39,7 @@ import picocli.CommandLine.HelpCommand;
       ImportCommand.class,
       CheckCommand.class,
       LocateCommand.class,
+      PatrolCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
