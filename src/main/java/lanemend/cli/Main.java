@@ -41,6 +41,7 @@ import picocli.CommandLine.HelpCommand;
       BackupCommand.class,
       RestoreCommand.class,
       LocateCommand.class,
+      PatrolCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
