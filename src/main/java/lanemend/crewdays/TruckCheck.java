@@ -39,8 +39,10 @@ final class TruckCheck {
     this.closes = closes;
     dump = plan.dumpMinutes();
     payload = plan.truckPayloadTonnes();
+    double turn = firstTurn(firstTrip);
     for (int i = 0; i < trucks; i++) {
-      free.add(firstTrip);
+      free.add(turn);
+      turn += plant.loadMinutes();
     }
   }
 
@@ -142,6 +144,16 @@ final class TruckCheck {
     free.remove(lastFree);
     lastFree = laid + back;
     free.add(lastFree);
+  }
+
+  /** When a truck that comes this early may start to load. */
+  private double firstTurn(double there) {
+    double length = closes > opens ? closes - opens : closes - opens + 1440;
+    double start = opens - 1440;
+    while (start + length <= there) {
+      start += 1440;
+    }
+    return Math.max(there, start);
   }
 
   /** True when the plant is open all the while, on this day or one beside it. */
