@@ -13,6 +13,7 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
@@ -50,6 +51,7 @@ final class County {
   private final Assignment assignment;
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
+  private final Optional<String> forecastText;
   private final List<PastPatch> patches;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
@@ -66,6 +68,7 @@ final class County {
     assignment = store.assignment();
     agencyText = store.setting(AgencyIntake.SETTING);
     rulesText = store.setting(RulesIntake.SETTING);
+    forecastText = store.setting(ForecastIntake.SETTING);
     patches = store.patches().all();
     decisions = store.decisions().all();
     held = store.held().all();
@@ -117,13 +120,17 @@ final class County {
   }
 
   Agency agency() {
-    return AgencyReader.parse(
-        "agency",
-        agencyText.orElseThrow(
-            () ->
-                new Refusal(
-                    "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
-        crs);
+    Agency agency =
+        AgencyReader.parse(
+            "agency",
+            agencyText.orElseThrow(
+                () ->
+                    new Refusal(
+                        "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
+            crs);
+    return forecastText
+        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+        .orElse(agency);
   }
 
   /** The agency's reading; US customary while no agency is known. */
