@@ -1,6 +1,8 @@
 package lanemend.cli;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -8,9 +10,14 @@ import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Haul;
+import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
+import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanDifference;
+import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.PatchOverrides;
@@ -53,6 +60,8 @@ final class County {
   private final List<PastPatch> patches;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
+  private final HandRules handRules;
+  private final Assignment assignmentBefore;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -69,6 +78,8 @@ final class County {
     patches = store.patches().all();
     decisions = store.decisions().all();
     held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
     locator = new Locator(network, onRoads);
   }
 
@@ -108,6 +119,16 @@ final class County {
     return assignment;
   }
 
+  /** The plan before the one that is kept. */
+  Assignment assignmentBefore() {
+    return assignmentBefore;
+  }
+
+  /** What is settled about the plan by hand. */
+  HandRules handRules() {
+    return handRules;
+  }
+
   Locator locator() {
     return locator;
   }
@@ -116,14 +137,17 @@ final class County {
     return agencyText.isPresent();
   }
 
+  /** The agency's facts, with the days closed by hand among its crews' days off. */
   Agency agency() {
-    return AgencyReader.parse(
-        "agency",
-        agencyText.orElseThrow(
-            () ->
-                new Refusal(
-                    "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
-        crs);
+    return handRules.applyTo(
+        AgencyReader.parse(
+            "agency",
+            agencyText.orElseThrow(
+                () ->
+                    new Refusal(
+                        "the store knows no yards, plants and crews yet: 'import agency FILE'"
+                            + " first")),
+            crs));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -190,7 +214,9 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      plan = planner(agency()).schedule(assignment, repairs());
+      List<PatchDesign> repairs = repairs();
+      Agency agency = agency();
+      plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
       plan =
           with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
     }
@@ -232,6 +258,58 @@ final class County {
     List<Plan.LeftOut> leftOut = new ArrayList<>(planned.leftOut());
     leftOut.addAll(more);
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
+  }
+
+  /** A plan without the repairs that wait no longer. */
+  Assignment waiting(Assignment of) {
+    Set<String> gone = new HashSet<>(of.defectIds());
+    defects.stream().filter(County::waits).forEach(d -> gone.remove(d.id()));
+    return of.without(gone);
+  }
+
+  /**
+   * Plans again with a plan at hand.
+   *
+   * @param today crew days before it stay
+   */
+  Replanner replanner(Agency agency, LocalDate today) {
+    return replanner(agency, handRules, today);
+  }
+
+  /** As above, with rules that are not in the store yet. */
+  Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
+    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
+  }
+
+  /** The kept plan, opened for changes by hand. */
+  OpenPlan openPlan(LocalDate today) {
+    return new OpenPlan(
+        Haul.over(haulGraph()),
+        agency(),
+        traffic(),
+        handRules,
+        repairs(),
+        waiting(assignment),
+        today);
+  }
+
+  /** What is different between two plans, with why. */
+  PlanComparison compare(
+      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
+    Agency agency = rules.applyTo(agency());
+    List<PatchDesign> repairs = repairs();
+    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
+    return new PlanDifference(
+            Haul.over(haulGraph()),
+            agency,
+            traffic(),
+            rules,
+            repairs,
+            before,
+            waiting(after),
+            now,
+            today)
+        .compare(then);
   }
 
   CrewDayPlanner planner(Agency agency) {

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
@@ -160,8 +161,14 @@ public final class Change {
     }
   }
 
-  /** Puts this plan in place of the one before. */
+  /** What people settled about the plan. */
+  public EditableRows<HandRule> handRules() {
+    return rows(HandRuleShape.HAND_RULE);
+  }
+
+  /** Puts this plan in place of the one before, which stays to be compared with. */
   public void replaceAssignment(Assignment plan) {
+    PlanBefore.keep(session, extents);
     PlanRows.replace(session, roads, extents, plan);
   }
 
