@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import lanemend.crewdays.PlanSettings;
 import picocli.CommandLine.Option;
 
@@ -18,7 +19,7 @@ final class Today {
     if (date != null) {
       return date;
     }
-    LocalDate now = LocalDate.now();
+    LocalDate now = LocalDate.now(ZoneId.systemDefault());
     LocalDate end = plan.firstDay().plusDays(plan.calendarDays());
     return now.isBefore(plan.firstDay()) || !now.isBefore(end) ? plan.firstDay() : now;
   }
