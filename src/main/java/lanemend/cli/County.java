@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -10,9 +11,14 @@ import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Haul;
+import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
+import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanDifference;
+import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.ForecastJson;
@@ -61,6 +67,8 @@ final class County {
   private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
+  private final HandRules handRules;
+  private final Assignment assignmentBefore;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -81,6 +89,8 @@ final class County {
     decisions = view.decisions();
     forecastText = store.setting(ForecastIntake.SETTING);
     held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
     locator = new Locator(network, onRoads);
   }
 
@@ -139,6 +149,16 @@ final class County {
     return assignment;
   }
 
+  /** The plan before the one that is kept. */
+  Assignment assignmentBefore() {
+    return assignmentBefore;
+  }
+
+  /** What is settled about the plan by hand. */
+  HandRules handRules() {
+    return handRules;
+  }
+
   Locator locator() {
     return locator;
   }
@@ -147,6 +167,7 @@ final class County {
     return agencyText.isPresent();
   }
 
+  /** The agency's facts, with the days closed by hand among its crews' days off. */
   Agency agency() {
     Agency agency =
         AgencyReader.parse(
@@ -156,9 +177,10 @@ final class County {
                     new Refusal(
                         "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             crs);
-    return forecastText
-        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
-        .orElse(agency);
+    return handRules.applyTo(
+        forecastText
+            .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+            .orElse(agency));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -225,8 +247,10 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
+      List<PatchDesign> repairs = repairs();
+      Agency agency = agency();
       try {
-        plan = planner(agency()).schedule(assignment, repairs());
+        plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
       } catch (IllegalArgumentException e) {
         throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -271,6 +295,58 @@ final class County {
     List<Plan.LeftOut> leftOut = new ArrayList<>(planned.leftOut());
     leftOut.addAll(more);
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
+  }
+
+  /** A plan without the repairs that wait no longer. */
+  Assignment waiting(Assignment of) {
+    Set<String> gone = new HashSet<>(of.defectIds());
+    defects.stream().filter(County::waits).forEach(d -> gone.remove(d.id()));
+    return of.without(gone);
+  }
+
+  /**
+   * Plans again with a plan at hand.
+   *
+   * @param today crew days before it stay
+   */
+  Replanner replanner(Agency agency, LocalDate today) {
+    return replanner(agency, handRules, today);
+  }
+
+  /** As above, with rules that are not in the store yet. */
+  Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
+    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
+  }
+
+  /** The kept plan, opened for changes by hand. */
+  OpenPlan openPlan(LocalDate today) {
+    return new OpenPlan(
+        Haul.over(haulGraph()),
+        agency(),
+        traffic(),
+        handRules,
+        repairs(),
+        waiting(assignment),
+        today);
+  }
+
+  /** What is different between two plans, with why. */
+  PlanComparison compare(
+      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
+    Agency agency = rules.applyTo(agency());
+    List<PatchDesign> repairs = repairs();
+    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
+    return new PlanDifference(
+            Haul.over(haulGraph()),
+            agency,
+            traffic(),
+            rules,
+            repairs,
+            before,
+            waiting(after),
+            now,
+            today)
+        .compare(then);
   }
 
   CrewDayPlanner planner(Agency agency) {

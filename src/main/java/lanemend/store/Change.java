@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
@@ -168,8 +169,14 @@ public final class Change {
     }
   }
 
-  /** Puts this plan in place of the one before. */
+  /** What people settled about the plan. */
+  public EditableRows<HandRule> handRules() {
+    return rows(HandRuleShape.HAND_RULE);
+  }
+
+  /** Puts this plan in place of the one before, which stays to be compared with. */
   public void replaceAssignment(Assignment plan) {
+    PlanBefore.keep(session, extents);
     PlanRows.replace(session, roads, extents, plan);
   }
 
@@ -204,10 +211,6 @@ public final class Change {
   /** Says that rows of this table are written by hand-made SQL. */
   void touch(Table table) {
     extents.shrink(table);
-  }
-
-  Session session() {
-    return session;
   }
 
   void endEdition(Stored<Route> read, LocalDate on) {

@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -147,6 +148,16 @@ public final class Snapshot {
   /** The planned crew days; no days when nothing is planned. */
   public Assignment assignment() {
     return session.run(() -> PlanRows.read(session));
+  }
+
+  /** The plan that was kept before this one; no days when there was none. */
+  public Assignment assignmentBefore() {
+    return session.run(() -> PlanBefore.read(session));
+  }
+
+  /** What people settled about the plan. */
+  public Rows<HandRule> handRules() {
+    return new Rows<>(session, HandRuleShape.HAND_RULE);
   }
 
   /** Import runs, oldest first. */

@@ -249,6 +249,9 @@ final class Tables {
           List.of(),
           true);
 
+  static final Table HAND_RULE = HandTables.HAND_RULE;
+  static final Table PLAN_BEFORE = HandTables.PLAN_BEFORE;
+
   static final Table SETTING =
       new Table(
           "setting",
@@ -326,6 +329,8 @@ final class Tables {
           ZONE_REPAIR,
           RENEWAL_DECISION,
           HELD_DEFECT,
+          HAND_RULE,
+          PLAN_BEFORE,
           SETTING,
           EditTables.FORMER_PLACE,
           EditTables.REVIEW,
