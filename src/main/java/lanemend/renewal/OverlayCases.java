@@ -191,7 +191,7 @@ public final class OverlayCases {
   private LayerTable.Row row(LayerTable.Material material, CrackSurvey survey) {
     return rules
         .layers()
-        .row(material, survey)
+        .row(material, survey, java.util.OptionalDouble.empty())
         .orElseThrow(
             () -> new IllegalArgumentException("the layer table has no row for " + material));
   }

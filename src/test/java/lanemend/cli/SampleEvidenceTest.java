@@ -134,12 +134,16 @@ class SampleEvidenceTest {
                 OverlayDesign.Layer.of(
                     "asphalt",
                     4 * IN,
-                    table.row(LayerTable.Material.ASPHALT, survey).orElseThrow(),
+                    table
+                        .row(LayerTable.Material.ASPHALT, survey, java.util.OptionalDouble.empty())
+                        .orElseThrow(),
                     1),
                 OverlayDesign.Layer.of(
                     "gravel base",
                     8 * IN,
-                    table.row(LayerTable.Material.GRANULAR, survey).orElseThrow(),
+                    table
+                        .row(LayerTable.Material.GRANULAR, survey, java.util.OptionalDouble.empty())
+                        .orElseThrow(),
                     1)),
             OverlayDesign.Limits.STANDARD);
     int[] cells = context.study().cells(c.routeId(), c.fromAlongM(), c.toAlongM());

@@ -85,12 +85,21 @@ class OverlayDesignTest {
     assertEquals(.115, middle(table, new CrackSurvey(0, 0, 11, 0, 0, false)), 1e-9);
     assertEquals(
         .05,
-        table.row(Material.GRANULAR, new CrackSurvey(0, 0, 0, 0, 0, true)).orElseThrow().middle(),
+        table
+            .row(
+                Material.GRANULAR,
+                new CrackSurvey(0, 0, 0, 0, 0, true),
+                java.util.OptionalDouble.empty())
+            .orElseThrow()
+            .middle(),
         1e-9);
   }
 
   private static double middle(LayerTable table, CrackSurvey survey) {
-    return table.row(Material.ASPHALT, survey).orElseThrow().middle();
+    return table
+        .row(Material.ASPHALT, survey, java.util.OptionalDouble.empty())
+        .orElseThrow()
+        .middle();
   }
 
   @Test
