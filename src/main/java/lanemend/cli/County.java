@@ -13,6 +13,7 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.CurvesReader;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
@@ -35,6 +36,8 @@ import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
+import lanemend.renewal.overlay.ConditionIndex;
+import lanemend.renewal.overlay.PavementRecords;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
@@ -53,6 +56,7 @@ final class County {
   private final List<PastPatch> patches;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
+  private final PavementRecords pavement;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -69,6 +73,14 @@ final class County {
     patches = store.patches().all();
     decisions = store.decisions().all();
     held = store.held().all();
+    pavement =
+        new PavementRecords(
+            store.surveys().all(),
+            store.layers().all(),
+            store
+                .setting(CurvesIntake.SETTING)
+                .map(text -> CurvesReader.parse("curves", text))
+                .orElse(ConditionIndex.Curves.NONE));
     locator = new Locator(network, onRoads);
   }
 
@@ -102,6 +114,11 @@ final class County {
 
   List<DecidedSection> decisions() {
     return decisions;
+  }
+
+  /** What was measured of the pavements in place. */
+  PavementRecords pavement() {
+    return pavement;
   }
 
   Assignment assignment() {

@@ -12,6 +12,7 @@ import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.inventory.Finding;
@@ -43,6 +44,8 @@ final class ExportCommand implements Callable<Integer> {
     DEFECTS,
     FINDINGS,
     PATCHES,
+    SURVEYS,
+    LAYERS,
     CREW_DAYS,
     STOPS,
     LEFT_OUT,
@@ -141,6 +144,7 @@ final class ExportCommand implements Callable<Integer> {
     private final County county;
     private final EventExport events;
     private final FilterTables filters;
+    private final PavementExport pavement;
     private final String where;
 
     /**
@@ -151,6 +155,7 @@ final class ExportCommand implements Callable<Integer> {
       this.county = county;
       this.where = where;
       events = new EventExport(county.network(), county.locator(), county.units());
+      pavement = new PavementExport(county.network(), county.locator(), county.units());
       filters = new FilterTables(county.network(), county.locator());
     }
 
@@ -189,6 +194,8 @@ final class ExportCommand implements Callable<Integer> {
             events.patches(
                 target,
                 chosen(store.<List<PastPatch>>read(s -> s.patches().all()), filters.patches()));
+        case SURVEYS -> pavement.surveys(target, county.pavement().survey());
+        case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
       out.printf("export     %s%n", target);

@@ -80,8 +80,7 @@ final class RenewalPages {
   }
 
   private static FlaggedSection shown(ProposedSection s) {
-    return new FlaggedSection(
-        s.id(), s.cluster(), s.fromAlongM(), s.toAlongM(), s.overlay(), Optional.empty());
+    return new FlaggedSection(s.id(), s.cluster(), s.fromAlongM(), s.toAlongM(), s.overlay());
   }
 
   private static Optional<EngineerDecision> decision(ProposedSection s) {

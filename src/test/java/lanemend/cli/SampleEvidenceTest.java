@@ -169,6 +169,8 @@ class SampleEvidenceTest {
         Optional.of(traffic.loads()),
         Optional.of(design),
         costing,
+        Optional.empty(),
+        List.of(),
         List.of("subgrade 6,000 psi: the agency's usual value, not tested here"),
         List.of());
   }

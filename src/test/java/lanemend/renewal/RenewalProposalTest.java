@@ -117,7 +117,8 @@ class RenewalProposalTest {
   }
 
   private static OverlayCases cases(OverlayRules rules, List<Defect> defects) {
-    return new OverlayCases(study, NETWORK, ATTRIBUTES, defects, rules);
+    return new OverlayCases(
+        study, NETWORK, ATTRIBUTES, defects, lanemend.renewal.overlay.PavementRecords.NONE, rules);
   }
 
   private static RenewalProposal proposal(List<DecidedSection> decisions) {

@@ -166,7 +166,7 @@ class EvidencePageTest {
     says("a of new asphalt 0.44");
     // 900 x 0.1 x 1 x 0.5 x 1 x 365 x (1.02^20 - 1)/0.02 = 16,425 x 24.2974 = 399,084
     says("399,084");
-    says("None: no condition survey of this section was entered.");
+    says("None: no condition survey of this section's surface was entered.");
   }
 
   @Test
