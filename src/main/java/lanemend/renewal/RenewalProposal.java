@@ -65,7 +65,7 @@ public record RenewalProposal(
       decision.ifPresent(elsewhere::remove);
       sections.add(section(study, network, cases, rules.minProjectM(), c, decision));
     }
-    int firstYear = Math.max(season, study.settings().exposure().recordsTo().getYear());
+    int firstYear = Math.max(season, study.settings().exposure().yearAhead());
     List<ProgramFitting.Option> options = new ArrayList<>();
     sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
     List<ProposedSection> byHand = new ArrayList<>();

@@ -105,8 +105,7 @@ public final class RenewalIndex {
             y ->
                 y == LifeCycle.NEVER
                     ? "patch on"
-                    : String.valueOf(
-                        context.study().settings().exposure().recordsTo().getYear() + y))
+                    : String.valueOf(context.study().settings().exposure().yearAhead() + y))
         .orElse("not reckoned");
   }
 
