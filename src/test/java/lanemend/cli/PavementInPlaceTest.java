@@ -143,8 +143,10 @@ class PavementInPlaceTest {
     bring(
         "layers",
         "layers.csv",
-        "route,milepost_from,milepost_to,layer,thickness_in,year,source\n"
-            + "SR 3,2.1,2.2,asphalt,5.25,2024,core\n");
+        """
+        route,milepost_from,milepost_to,layer,thickness_in,year,source
+        SR 3,2.1,2.2,asphalt,5.25,2024,core
+        """);
     for (String table : List.of("surveys", "layers")) {
       assertEquals(ExitCode.DONE, shell.run("export", table).code());
     }
