@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import lanemend.exchange.ClassMap;
@@ -11,6 +12,7 @@ import lanemend.exchange.FieldMap;
 import lanemend.exchange.RoadSource;
 import lanemend.exchange.SpeedUnit;
 import lanemend.network.ProjectedCrs;
+import lanemend.network.TrackMatch;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -35,7 +37,8 @@ import picocli.CommandLine.Spec;
       ImportCommand.Patches.class,
       ImportCommand.Survey.class,
       ImportCommand.Layers.class,
-      ImportCommand.Curves.class
+      ImportCommand.Curves.class,
+      ImportPatrolCommand.class
     })
 final class ImportCommand {
 
@@ -144,6 +147,11 @@ final class ImportCommand {
 
     abstract BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake);
 
+    /** The patrol's track, where the rows are a patrol's. */
+    Optional<TrackMatch> track(Store store) {
+      return Optional.empty();
+    }
+
     @Override
     public Integer call() {
       FieldMap map;
@@ -154,7 +162,8 @@ final class ImportCommand {
       }
       Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
       try (Store store = work.open()) {
-        report.add(reader(new EventIntake(store, work.who())).apply(file, map));
+        EventIntake intake = new EventIntake(store, work.who(), track(store));
+        report.add(reader(intake).apply(file, map));
       }
       return report.finish(work);
     }
@@ -192,6 +201,13 @@ final class ImportCommand {
             + " found_on, found_by."
       })
   static final class Defects extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::defects;
@@ -203,6 +219,13 @@ final class ImportCommand {
       description =
           "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
   static final class Findings extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::findings;

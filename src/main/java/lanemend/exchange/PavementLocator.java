@@ -4,6 +4,7 @@ import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.PavementLayer;
 import lanemend.inventory.SurveyedDistress;
@@ -21,7 +22,7 @@ public final class PavementLocator {
   private record Stretch(String routeId, double fromM, double toM) {}
 
   public PavementLocator(Network network, Locator locator) {
-    this.places = new PlaceFinder(network, locator);
+    this.places = new PlaceFinder(network, locator, Optional.empty());
   }
 
   /**

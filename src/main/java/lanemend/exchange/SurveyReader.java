@@ -91,7 +91,7 @@ public final class SurveyReader {
     if (bothEnds && to.isEmpty()) {
       cells.wrong("milepost_to", "", MilepostText.WANTED);
     }
-    return EventCells.place(route, cells.line("direction"), from, to, null);
+    return EventCells.place(route, cells.line("direction"), from, to, null, null);
   }
 
   private static Severity severity(Cells cells, DistressKind kind) {
