@@ -140,7 +140,7 @@ class EvidencePageTest {
       says(
           String.format(
               Locale.ROOT,
-              "%d %d %,.0f %,.0f to %,.0f",
+              "%d %d-12-31 %,.0f %,.0f to %,.0f",
               h.years(),
               2025 + h.years(),
               h.repairs().mean(),
