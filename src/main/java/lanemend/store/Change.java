@@ -13,8 +13,10 @@ import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Edition;
@@ -153,6 +155,16 @@ public final class Change {
   /** Defects that planning set aside for an agreed overlay. */
   public EditableRows<HeldDefect> held() {
     return rows(RenewalShapes.HELD);
+  }
+
+  /** Distress that condition surveys measured. */
+  public EditableRows<SurveyedDistress> surveys() {
+    return rows(PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public EditableRows<PavementLayer> layers() {
+    return rows(PavementShapes.LAYER);
   }
 
   public EditableRows<Setting> settings() {
