@@ -15,6 +15,7 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
@@ -55,6 +56,7 @@ final class County {
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
   private final LocalDate day;
+  private final Optional<String> forecastText;
   private final List<PastPatch> patches;
   private final List<Finding> findings;
   private final List<DecidedSection> decisions;
@@ -77,6 +79,7 @@ final class County {
     patches = view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList();
     findings = view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList();
     decisions = view.decisions();
+    forecastText = store.setting(ForecastIntake.SETTING);
     held = store.held().all();
     locator = new Locator(network, onRoads);
   }
@@ -145,13 +148,17 @@ final class County {
   }
 
   Agency agency() {
-    return AgencyReader.parse(
-        "agency",
-        agencyText.orElseThrow(
-            () ->
-                new Refusal(
-                    "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
-        crs);
+    Agency agency =
+        AgencyReader.parse(
+            "agency",
+            agencyText.orElseThrow(
+                () ->
+                    new Refusal(
+                        "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
+            crs);
+    return forecastText
+        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+        .orElse(agency);
   }
 
   /** The agency's reading; US customary while no agency is known. */

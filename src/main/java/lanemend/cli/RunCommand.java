@@ -51,6 +51,9 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         report.add(new AgencyIntake(store, work.who()).take(county.agency().get()));
       }
+      county
+          .forecast()
+          .ifPresent(f -> report.add(new ForecastIntake(store, work.who()).take(f, FieldMap.NONE)));
       int checked = CheckCommand.check(store, out);
       if (county.agency().isPresent()) {
         plan(store, out);
