@@ -169,7 +169,12 @@ class RoadCommandTest {
   }
 
   private static String number(String list, String key) {
-    return list.lines().filter(l -> l.contains(key)).findFirst().orElseThrow().strip().split(" ")[0];
+    return list.lines()
+        .filter(l -> l.contains(key))
+        .findFirst()
+        .orElseThrow()
+        .strip()
+        .split(" ")[0];
   }
 
   private long writeOf(String word) {
@@ -183,8 +188,7 @@ class RoadCommandTest {
     String at = lonLat(done("locate", "--route", "SR 1", "--milepost", "4.0").out());
     done("road", "split", "--route", "SR 1", "--at", "3.0", "--into", "SR 1,CR 9");
     assertEquals(at, lonLat(done("locate", "--route", "CR 9", "--milepost", "4.0").out()));
-    assertTrue(
-        exported("defects").stream().anyMatch(l -> l.contains("D-3") && l.contains("CR 9")));
+    assertTrue(exported("defects").stream().anyMatch(l -> l.contains("D-3") && l.contains("CR 9")));
     done("road", "rename", "--route", "CR 9", "--to", "CR 10");
     assertEquals(at, lonLat(done("locate", "--route", "CR 10", "--milepost", "4.0").out()));
     Shell.Outcome merged = done("road", "merge", "--route", "CR 10", "--with", "SR 2");
@@ -200,8 +204,7 @@ class RoadCommandTest {
   void postsThatComeAfterTheDefectsMoveWhatWasEnteredByMilepost() throws IOException {
     // Given that the signs read one mile more than the road is long
     String was = lonLat(done("locate", "--route", "SR 1", "--milepost", "3.0").out());
-    Path posts =
-        file("posts.csv", "route,milepost,distance_m\nSR 1,1.0,0\nSR 1,6.0,8046.72\n");
+    Path posts = file("posts.csv", "route,milepost,distance_m\nSR 1,1.0,0\nSR 1,6.0,8046.72\n");
     // when they are brought in, then mile 4.0 lies where mile 3.0 was taken to be
     Shell.Outcome said = done("import", "posts", posts.toString());
     assertTrue(said.out().contains("moved with the road"), said.out());
@@ -215,8 +218,7 @@ class RoadCommandTest {
   @Test
   void aRoadNumberedAnewLeavesEverythingWhereItIs() throws IOException {
     String was = lonLat(done("locate", "--route", "SR 1", "--milepost", "4.0").out());
-    Path posts =
-        file("posts.csv", "route,milepost,distance_m\nSR 1,101.0,0\nSR 1,106.0,8046.72\n");
+    Path posts = file("posts.csv", "route,milepost,distance_m\nSR 1,101.0,0\nSR 1,106.0,8046.72\n");
     Shell.Outcome said =
         done("road", "recalibrate", posts.toString(), "--renumbered", "--on", "2026-06-01");
     assertTrue(said.out().contains("SR 1 4.000 is now SR 1 105.000"), said.out());
@@ -228,8 +230,7 @@ class RoadCommandTest {
     String bend = bend().toString();
     Shell.Outcome why = shell.run("road", "realign", bend, "--route", "SR 1");
     assertTrue(why.err().contains("--redrawn or --rebuilt"), why.err());
-    Shell.Outcome later =
-        shell.run("road", "retire", "--route", "SR 1", "--on", "2999-01-01");
+    Shell.Outcome later = shell.run("road", "retire", "--route", "SR 1", "--on", "2999-01-01");
     assertTrue(later.err().contains("is to come"), later.err());
     Shell.Outcome none = shell.run("road", "retire", "--route", "SR 9");
     assertTrue(none.err().contains("there is no route 'SR 9'"), none.err());

@@ -76,8 +76,12 @@ class RoadEditorTest {
   @Test
   void aStretchGivenUpLeavesAGapAndEveryOtherMetreItsNumber() {
     // Given 10 km north with posts 20 at its start and 26 at its end
-    Route sr = route("SR 1", line(0, 0, 0, 10_000), CalibrationPost.at(0, 20),
-        CalibrationPost.at(10_000 * GROUND, 26));
+    Route sr =
+        route(
+            "SR 1",
+            line(0, 0, 0, 10_000),
+            CalibrationPost.at(0, 20),
+            CalibrationPost.at(10_000 * GROUND, 26));
     // when 4 to 5 km are given up
     RoadEdit edit = editor(sr).retire("SR 1", 4_000, 5_000);
     Route now = edit.after("SR 1").orElseThrow();
@@ -234,8 +238,8 @@ class RoadEditorTest {
     assertTrue(why(() -> editor.retire("A", -50, 100)).contains("off A"));
     RoadEditor early =
         new RoadEditor(
-            new Network(CRS.wkt(), Map.of("A", RoadEditor.with(one, new Edition(2, ON, null))),
-                List.of()),
+            new Network(
+                CRS.wkt(), Map.of("A", RoadEditor.with(one, new Edition(2, ON, null))), List.of()),
             Map.of("A", 2),
             CRS,
             ON.minusDays(1));
