@@ -86,7 +86,9 @@ final class DrawingCheck {
             + table.keyOf("t")
             + " AS row_key FROM "
             + table.name()
-            + " t ORDER BY fid";
+            + " t WHERE "
+            + ReviewCheck.onRoadsOfToday(table)
+            + " ORDER BY fid";
     try (ResultSet r = session.statement(sql).executeQuery()) {
       while (r.next()) {
         RoadLine line = lines.get(r.getString("route_id"));
