@@ -28,9 +28,11 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
+import lanemend.patching.PartDesigner;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
+import lanemend.patching.RepairParts;
 import lanemend.patching.RoadSettings;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
@@ -242,11 +244,18 @@ final class County {
   }
 
   CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
+    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic(), parts());
   }
 
   PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
+    return new PlanChecker(agency, Haul.over(haulGraph()), traffic(), parts());
+  }
+
+  private RepairParts parts() {
+    return new PartDesigner(
+        new PatchDesigner(rules(), settings()),
+        settings(),
+        (route, along) -> locator.pointAt(route, along, 0).map(p -> new double[] {p.x(), p.y()}));
   }
 
   private ZoneTraffic traffic() {

@@ -44,6 +44,15 @@ final class LeftOutReasons {
     return Optional.empty();
   }
 
+  /** True for an open repair longer than its road class lets a work zone be. */
+  boolean tooLong(PatchDesign repair) {
+    DefectStatus status = repair.defect().status();
+    double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
+    return (status == DefectStatus.OPEN || status == DefectStatus.PLANNED)
+        && repair.choice().treatment() != Treatment.DEFER_TO_OVERLAY
+        && length > zoning.maxLengthM(List.of(repair));
+  }
+
   /** Why no crew can do this repair, as the fit found it for the repair alone. */
   String of(WorkZone alone, CrewFit.Verdict verdict) {
     CrewKind kind = verdict.kind();
