@@ -97,7 +97,16 @@ final class LeftOutReasons {
 
   /** The horizon had no room for it. */
   String horizonFull() {
-    return "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    String full =
+        "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    long taken =
+        WorkWeather.of(agency).dates().stream()
+            .filter(d -> !d.worked())
+            .filter(d -> agency.plan().workdays().contains(d.date().getDayOfWeek()))
+            .count();
+    return taken == 0
+        ? full
+        : full + "; weather takes " + taken + (taken == 1 ? " workday" : " workdays") + " of it";
   }
 
   /** It could be done, but the plan at hand has it on no day. */
