@@ -1,5 +1,7 @@
 package lanemend.cli;
 
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
@@ -19,6 +21,7 @@ import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
@@ -39,6 +42,7 @@ import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
 import lanemend.renewal.program.HoldTogether;
+import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
@@ -53,32 +57,56 @@ final class County {
   private final Assignment assignment;
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
+  private final LocalDate day;
   private final Optional<String> forecastText;
   private final List<PastPatch> patches;
+  private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
 
-  private County(Snapshot store, String crsWkt) {
+  private County(Snapshot store, String crsWkt, LocalDate day, boolean past) {
     crs = ProjectedCrs.fromWkt(crsWkt);
-    network = store.network();
-    attributes = store.attributes().all();
-    onRoads = new RoadAttributes(attributes);
-    defects = store.defects().all();
+    DayView view = store.onDay(day);
+    this.day = day;
+    network = view.network();
+    attributes = view.facts();
+    onRoads = new RoadAttributes(attributes, day);
+    defects = past ? view.defectsKnown() : view.defects();
     assignment = store.assignment();
     agencyText = store.setting(AgencyIntake.SETTING);
     rulesText = store.setting(RulesIntake.SETTING);
+    patches = view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList();
+    findings = view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList();
+    decisions = view.decisions();
     forecastText = store.setting(ForecastIntake.SETTING);
-    patches = store.patches().all();
-    decisions = store.decisions().all();
     held = store.held().all();
     locator = new Locator(network, onRoads);
   }
 
+  /** The roads of today and all that is known of them. */
   static County read(Store store) {
-    return store.read(s -> new County(s, store.crsWkt()));
+    return read(store, LocalDate.now(ZoneId.systemDefault()));
+  }
+
+  /** The roads as they lie on a day, for what is planned for it, and all that is known of them. */
+  static County read(Store store, LocalDate day) {
+    return store.read(s -> new County(s, store.crsWkt(), day, false));
+  }
+
+  /** The roads of a day with only what had been found and done by then; null for today. */
+  static County asOf(Store store, LocalDate day) {
+    return day == null ? read(store) : store.read(s -> new County(s, store.crsWkt(), day, true));
+  }
+
+  LocalDate day() {
+    return day;
+  }
+
+  List<Finding> findings() {
+    return findings;
   }
 
   ProjectedCrs crs() {
@@ -199,7 +227,11 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      plan = planner(agency()).schedule(assignment, repairs());
+      try {
+        plan = planner(agency()).schedule(assignment, repairs());
+      } catch (IllegalArgumentException e) {
+        throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+      }
       plan =
           with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
     }
