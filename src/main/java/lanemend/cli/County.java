@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.List;
@@ -20,11 +21,13 @@ import lanemend.crewdays.PlanDifference;
 import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
@@ -43,6 +46,7 @@ import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
 import lanemend.renewal.program.HoldTogether;
+import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
@@ -57,7 +61,10 @@ final class County {
   private final Assignment assignment;
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
+  private final LocalDate day;
+  private final Optional<String> forecastText;
   private final List<PastPatch> patches;
+  private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
   private final HandRules handRules;
@@ -66,25 +73,48 @@ final class County {
   private HaulGraph haulGraph;
   private Plan plan;
 
-  private County(Snapshot store, String crsWkt) {
+  private County(Snapshot store, String crsWkt, LocalDate day, boolean past) {
     crs = ProjectedCrs.fromWkt(crsWkt);
-    network = store.network();
-    attributes = store.attributes().all();
-    onRoads = new RoadAttributes(attributes);
-    defects = store.defects().all();
+    DayView view = store.onDay(day);
+    this.day = day;
+    network = view.network();
+    attributes = view.facts();
+    onRoads = new RoadAttributes(attributes, day);
+    defects = past ? view.defectsKnown() : view.defects();
     assignment = store.assignment();
     agencyText = store.setting(AgencyIntake.SETTING);
     rulesText = store.setting(RulesIntake.SETTING);
-    patches = store.patches().all();
-    decisions = store.decisions().all();
+    patches = view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList();
+    findings = view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList();
+    decisions = view.decisions();
+    forecastText = store.setting(ForecastIntake.SETTING);
     held = store.held().all();
     handRules = new HandRules(store.handRules().all());
     assignmentBefore = store.assignmentBefore();
     locator = new Locator(network, onRoads);
   }
 
+  /** The roads of today and all that is known of them. */
   static County read(Store store) {
-    return store.read(s -> new County(s, store.crsWkt()));
+    return read(store, LocalDate.now(ZoneId.systemDefault()));
+  }
+
+  /** The roads as they lie on a day, for what is planned for it, and all that is known of them. */
+  static County read(Store store, LocalDate day) {
+    return store.read(s -> new County(s, store.crsWkt(), day, false));
+  }
+
+  /** The roads of a day with only what had been found and done by then; null for today. */
+  static County asOf(Store store, LocalDate day) {
+    return day == null ? read(store) : store.read(s -> new County(s, store.crsWkt(), day, true));
+  }
+
+  LocalDate day() {
+    return day;
+  }
+
+  List<Finding> findings() {
+    return findings;
   }
 
   ProjectedCrs crs() {
@@ -139,15 +169,18 @@ final class County {
 
   /** The agency's facts, with the days closed by hand among its crews' days off. */
   Agency agency() {
-    return handRules.applyTo(
+    Agency agency =
         AgencyReader.parse(
             "agency",
             agencyText.orElseThrow(
                 () ->
                     new Refusal(
-                        "the store knows no yards, plants and crews yet: 'import agency FILE'"
-                            + " first")),
-            crs));
+                        "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
+            crs);
+    return handRules.applyTo(
+        forecastText
+            .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+            .orElse(agency));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -214,9 +247,12 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      List<PatchDesign> repairs = repairs();
       Agency agency = agency();
-      plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
+      try {
+        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs());
+      } catch (IllegalArgumentException e) {
+        throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+      }
       plan =
           with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
     }

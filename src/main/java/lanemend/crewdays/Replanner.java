@@ -168,7 +168,8 @@ public final class Replanner {
         late,
         p.shared(),
         skip,
-        p.supply());
+        p.supply(),
+        p.chance());
   }
 
   /** What the search found, with days whose zones are the same left in the order they had. */

@@ -3,6 +3,7 @@ package lanemend.crewdays.routing;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * Brings one more stop into days that are already planned and changes as little as can be. What is
@@ -78,6 +79,8 @@ public final class LeastChange {
 
   private static final KeptDays.Way NO_WAY = new KeptDays.Way(-1, new int[0], 0, false);
   private final double[] costBefore;
+  private final boolean hasStock;
+  private final int[] everySlot;
   private final List<Integer> moved = new ArrayList<>();
   private final List<Integer> off = new ArrayList<>();
   private final List<Integer> touchedSlots = new ArrayList<>();
@@ -120,6 +123,8 @@ public final class LeastChange {
     touchCount = new int[before.length];
     known = new KeptDays.Way[before.length][p.stops()];
     asGiven = this.days.seq.clone();
+    hasStock = this.days.hasStock();
+    everySlot = IntStream.range(0, before.length).toArray();
     costBefore = new double[before.length];
     for (int s = 0; s < before.length; s++) {
       costBefore[s] = this.days.cost(s);
@@ -259,16 +264,24 @@ public final class LeastChange {
       }
       return days.run(slot, put);
     }
-    for (int other : days.slotsOfDate(slot)) {
-      if (days.seq[other] != asGiven[other]) {
-        return days.insert(slot, days.seq[slot], stop);
-      }
+    if (hasStock || !asGiven(slot)) {
+      return days.insert(slot, days.seq[slot], stop);
     }
     if (known[slot][stop] == null) {
       KeptDays.Way way = days.insert(slot, days.seq[slot], stop);
       known[slot][stop] = way == null ? NO_WAY : way;
     }
     return known[slot][stop].kind() < 0 ? null : known[slot][stop];
+  }
+
+  /** True when all slots of the slot's date are as they were. */
+  private boolean asGiven(int slot) {
+    for (int other : days.slotsOfDate(slot)) {
+      if (days.seq[other] != asGiven[other]) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Stops of a slot that were there before and still are, in the order of before. */
@@ -287,10 +300,14 @@ public final class LeastChange {
     int[] all = Arrays.copyOf(days.seq[slot], days.seq[slot].length + 1);
     all[all.length - 1] = stop;
     int machines = days.missingMachines(slot, all);
-    for (int other : days.slotsOfDate(slot)) {
+    int[] others = hasStock && p.demand()[stop] > 0 ? everySlot : days.slotsOfDate(slot);
+    for (int other : others) {
+      boolean sameDate = p.slots()[other].date() == p.slots()[slot].date();
       for (int c : other == slot ? new int[0] : days.seq[other]) {
+        // Of the same date: mix of one plant, trucks of one pool. Of all dates: one stockpile.
         boolean draws = p.demand()[stop] > 0 && p.demand()[c] > 0;
-        if ((days.bitsOf(c) & machines) != 0 || draws) {
+        boolean pooled = sameDate && p.shared().pool().length > 0;
+        if ((sameDate && (days.bitsOf(c) & machines) != 0) || draws || pooled) {
           found.add(c);
         }
       }

@@ -116,7 +116,8 @@ class LeastChangeTest {
             p.late(),
             p.shared(),
             skip,
-            p.supply());
+            p.supply(),
+            p.chance());
     SearchResult found =
         DaySearch.solve(without, SearchBudget.iterations(3_000, 1), SearchProgress.NONE);
     int[][] seq = new int[p.slots().length][0];
