@@ -270,7 +270,7 @@ final class County {
       Agency agency = agency();
       try {
         List<PatchDesign> repairs = inParts(repairs());
-        plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
+        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs);
       } catch (IllegalArgumentException e) {
         throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }

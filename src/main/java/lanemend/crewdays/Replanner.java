@@ -169,7 +169,8 @@ public final class Replanner {
         late,
         p.shared(),
         skip,
-        p.supply());
+        p.supply(),
+        p.chance());
   }
 
   /** What the search found, with days whose zones are the same left in the order they had. */
@@ -204,8 +205,14 @@ public final class Replanner {
     return Arrays.equals(x, y);
   }
 
-  /** Times, figures and cost of decisions, with a reason for each repair that is in no day. */
-  public Plan schedule(Assignment assignment, List<PatchDesign> repairs) {
+  /**
+   * Times, figures and cost of decisions, with a reason for each repair that is in no day. What the
+   * decisions name and no longer waits is passed over.
+   */
+  public Plan schedule(Assignment decided, List<PatchDesign> repairs) {
+    Set<String> gone = new HashSet<>(decided.defectIds());
+    gone.removeAll(byId(repairs).keySet());
+    Assignment assignment = decided.without(gone);
     PlanBase base = PlanBase.of(haul, agency, traffic, rules, assignment);
     Plan plan =
         new CrewDayPlanner(haul, base.agency(), traffic, RepairParts.NONE, rules)
