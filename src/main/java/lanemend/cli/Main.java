@@ -40,6 +40,7 @@ import picocli.CommandLine.HelpCommand;
       CheckCommand.class,
       LocateCommand.class,
       PatrolCommand.class,
+      DuplicatesCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
