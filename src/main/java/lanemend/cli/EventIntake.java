@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -15,21 +16,29 @@ import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;
 import lanemend.exchange.FieldMap;
 import lanemend.exchange.FindingReader;
+import lanemend.exchange.LayerReader;
 import lanemend.exchange.PatchReader;
+import lanemend.exchange.PavementLocator;
 import lanemend.exchange.PostReader;
+import lanemend.exchange.RawDefect;
+import lanemend.exchange.RawFinding;
 import lanemend.exchange.RawPost;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
+import lanemend.exchange.SurveyReader;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Calibrator;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.network.TrackMatch;
 import lanemend.store.Change;
 import lanemend.store.Store;
 import lanemend.store.Stored;
@@ -38,10 +47,19 @@ import lanemend.store.Stored;
 final class EventIntake {
   private final Store store;
   private final String who;
+  private final Optional<TrackMatch> track;
 
   EventIntake(Store store, String who) {
+    this(store, who, Optional.empty());
+  }
+
+  /**
+   * @param track of the patrol that saw what is brought in
+   */
+  EventIntake(Store store, String who, Optional<TrackMatch> track) {
     this.store = store;
     this.who = who;
+    this.track = track;
   }
 
   /** Sets the mileposts of every route the file has posts for. */
@@ -49,14 +67,12 @@ final class EventIntake {
     Network network = store.read(s -> s.network());
     EventLocator.PlacedPosts placed = locator(network).posts(PostReader.read(file, map));
     Read<RawPost> read = placed.read();
-    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     boolean eventsThere =
         store.read(s -> s.defects().count() + s.findings().count() + s.patches().count()) > 0;
     if (eventsThere) {
-      throw new Refusal(
-          "posts come before what lies on the roads: this store already has defects, findings or"
-              + " patches placed by the mileposts it has now");
+      return new LatePosts(store, who).take(file, placed);
     }
+    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     store.write(
         who,
         "import posts " + file,
@@ -91,21 +107,27 @@ final class EventIntake {
 
   /** A patrol's defects. */
   IntakeResult defects(Path file, FieldMap map) {
+    return defects(file, DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())));
+  }
+
+  /** Defects already read from a file. */
+  IntakeResult defects(Path file, Read<RawDefect> raw) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read =
-        locator(null)
-            .defects(DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    Read<Defect> read = locator(null).defects(raw, taken);
     return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
   }
 
   /** A patrol's other findings. */
   IntakeResult findings(Path file, FieldMap map) {
+    return findings(file, FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())));
+  }
+
+  /** Findings already read from a file. */
+  IntakeResult findings(Path file, Read<RawFinding> raw) {
     Set<String> taken =
         store.read(s -> s.findings().all().stream().map(Finding::id).collect(Collectors.toSet()));
-    Read<Finding> read =
-        locator(null)
-            .findings(FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    Read<Finding> read = locator(null).findings(raw, taken);
     return write("findings", file, read, change -> change.findings().insertAll(read.rows()));
   }
 
@@ -117,6 +139,32 @@ final class EventIntake {
         locator(null)
             .patches(PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
     return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
+  }
+
+  /** Sample units of a condition survey. */
+  IntakeResult survey(Path file, FieldMap map) {
+    Read<SurveyedDistress> read =
+        pavement()
+            .survey(
+                SurveyReader.read(file, map, LocalDate.now(ZoneId.systemDefault())),
+                store.read(s -> s.surveys().all()));
+    return write("survey", file, read, change -> change.surveys().insertAll(read.rows()));
+  }
+
+  /** Thicknesses of the pavement's layers. */
+  IntakeResult layers(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(
+            s -> s.layers().all().stream().map(PavementLayer::id).collect(Collectors.toSet()));
+    Read<PavementLayer> read =
+        pavement()
+            .layers(LayerReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("layers", file, read, change -> change.layers().insertAll(read.rows()));
+  }
+
+  private PavementLocator pavement() {
+    Network network = store.read(s -> s.network());
+    return new PavementLocator(network, new Locator(network));
   }
 
   private <T> IntakeResult write(
@@ -141,8 +189,9 @@ final class EventIntake {
    * @param known the network when already read, else null
    */
   private EventLocator locator(Network known) {
-    Network network = known == null ? store.read(s -> s.network()) : known;
-    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()));
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    Network network = known == null ? store.read(s -> s.onDay(today).network()) : known;
+    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()), today);
     Map<String, Route> routes = network.routes();
     return new EventLocator(
         network,
@@ -155,6 +204,7 @@ final class EventIntake {
           return lanes.isPresent()
               ? OptionalInt.of((int) lanes.getAsDouble())
               : OptionalInt.empty();
-        });
+        },
+        track);
   }
 }

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import lanemend.exchange.ClassMap;
@@ -11,6 +12,7 @@ import lanemend.exchange.FieldMap;
 import lanemend.exchange.RoadSource;
 import lanemend.exchange.SpeedUnit;
 import lanemend.network.ProjectedCrs;
+import lanemend.network.TrackMatch;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -30,9 +32,14 @@ import picocli.CommandLine.Spec;
       ImportCommand.Attributes.class,
       ImportCommand.AgencyFile.class,
       ImportCommand.Rules.class,
+      ImportCommand.ForecastFile.class,
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
-      ImportCommand.Patches.class
+      ImportCommand.Patches.class,
+      ImportCommand.Survey.class,
+      ImportCommand.Layers.class,
+      ImportCommand.Curves.class,
+      ImportPatrolCommand.class
     })
 final class ImportCommand {
 
@@ -141,6 +148,11 @@ final class ImportCommand {
 
     abstract BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake);
 
+    /** The patrol's track, where the rows are a patrol's. */
+    Optional<TrackMatch> track(Store store) {
+      return Optional.empty();
+    }
+
     @Override
     public Integer call() {
       FieldMap map;
@@ -151,7 +163,8 @@ final class ImportCommand {
       }
       Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
       try (Store store = work.open()) {
-        report.add(reader(new EventIntake(store, work.who())).apply(file, map));
+        EventIntake intake = new EventIntake(store, work.who(), track(store));
+        report.add(reader(intake).apply(file, map));
       }
       return report.finish(work);
     }
@@ -189,6 +202,13 @@ final class ImportCommand {
             + " found_on, found_by."
       })
   static final class Defects extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::defects;
@@ -200,6 +220,13 @@ final class ImportCommand {
       description =
           "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
   static final class Findings extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::findings;
@@ -213,6 +240,55 @@ final class ImportCommand {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::patches;
+    }
+  }
+
+  @Command(
+      name = "survey",
+      description = {
+        "A condition survey, a row for each kind and severity of distress in a sample unit: sample,"
+            + " route, milepost_from, milepost_to, area_ft2 (or width_ft), surveyed_on, kind,"
+            + " severity, quantity_ft2, quantity_ft or quantity_count; the kind none where there is"
+            + " no distress."
+      })
+  static final class Survey extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::survey;
+    }
+  }
+
+  @Command(
+      name = "layers",
+      description =
+          "Layers of the pavement in place: route, milepost_from, milepost_to, layer (asphalt, base,"
+              + " subbase), thickness_in, year, source (core, as_built).")
+  static final class Layers extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::layers;
+    }
+  }
+
+  @Command(
+      name = "curves",
+      description =
+          "Deduct and correction curves for the condition index (JSON), from the agency's own copy"
+              + " of the standard.")
+  static final class Curves implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "curves.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new CurvesIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
     }
   }
 
@@ -233,6 +309,30 @@ final class ImportCommand {
             .add(new AgencyIntake(store, work.who()).take(file));
       }
       return ExitCode.DONE;
+    }
+  }
+
+  @Command(
+      name = "forecast",
+      description = {
+        "Weather foretold: date, rain_probability, min_temperature_f, max_temperature_f, and where"
+            + " known rain_in and wind_mph (or _c, rain_mm, wind_kmh). Each date's latest word"
+            + " counts."
+      })
+  static final class ForecastFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "the file to read")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      try (Store store = work.open()) {
+        report.add(new ForecastIntake(store, work.who()).take(file, FieldMap.NONE));
+      }
+      return report.finish(work);
     }
   }
 

@@ -41,12 +41,17 @@ import picocli.CommandLine.HelpCommand;
       BackupCommand.class,
       RestoreCommand.class,
       LocateCommand.class,
+      PatrolCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
+      RoadCommand.class,
+      ReviewCommand.class,
+      UndoCommand.class,
+      HistoryCommand.class,
       SampleCommand.class,
       HelpCommand.class
     })

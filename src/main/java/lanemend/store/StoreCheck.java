@@ -23,10 +23,21 @@ public final class StoreCheck {
 
   private static final List<Table> ON_A_ROAD =
       List.of(
-          Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+          Tables.DEFECT,
+          Tables.FINDING,
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private static final Set<Table> KEPT_WITHOUT_ROAD =
-      Set.of(Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+      Set.of(
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private final Session session;
   private final Troubles found = new Troubles();
@@ -137,6 +148,7 @@ public final class StoreCheck {
     }
     decisions();
     DrawingCheck.check(session, lines, found);
+    found.addAll(ReviewCheck.check(session));
   }
 
   /** Two decisions on one stretch would leave open which of them holds. */
@@ -184,7 +196,9 @@ public final class StoreCheck {
             + (point ? ", ST_MinX(geom) AS x, ST_MinY(geom) AS y" : "")
             + " FROM "
             + table.name()
-            + " t ORDER BY fid";
+            + " t WHERE "
+            + ReviewCheck.onRoadsOfToday(table)
+            + " ORDER BY fid";
     try (ResultSet r = session.statement(sql).executeQuery()) {
       while (r.next()) {
         String name = table.name() + " '" + r.getString("row_key") + "'";
