@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.network.GraphReport;
 import lanemend.patching.PatchDesign;

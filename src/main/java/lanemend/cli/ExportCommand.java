@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Plan;
 import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;

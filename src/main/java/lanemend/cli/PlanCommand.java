@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.store.Store;

@@ -5,6 +5,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import lanemend.county.County;
+import lanemend.county.OverlayHolds;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.CrewDayPlanner;

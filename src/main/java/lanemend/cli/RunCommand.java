@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;

@@ -1,4 +1,4 @@
-package lanemend.cli;
+package lanemend.county;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -41,7 +41,13 @@ import lanemend.store.Snapshot;
 import lanemend.store.Store;
 
 /** The county as one moment of the store has it, with the core's parts set up for it. */
-final class County {
+public final class County {
+  /** Key of the setting that holds the agency file's text as it was given. */
+  public static final String AGENCY_SETTING = "agency";
+
+  /** Key of the setting that holds the agency's own treatment rules. */
+  public static final String RULES_SETTING = "treatment_rules";
+
   private final ProjectedCrs crs;
   private final Network network;
   private final List<RoadAttribute> attributes;
@@ -64,74 +70,74 @@ final class County {
     onRoads = new RoadAttributes(attributes);
     defects = store.defects().all();
     assignment = store.assignment();
-    agencyText = store.setting(AgencyIntake.SETTING);
-    rulesText = store.setting(RulesIntake.SETTING);
+    agencyText = store.setting(AGENCY_SETTING);
+    rulesText = store.setting(RULES_SETTING);
     patches = store.patches().all();
     decisions = store.decisions().all();
     held = store.held().all();
     locator = new Locator(network, onRoads);
   }
 
-  static County read(Store store) {
+  public static County read(Store store) {
     return store.read(s -> new County(s, store.crsWkt()));
   }
 
-  ProjectedCrs crs() {
+  public ProjectedCrs crs() {
     return crs;
   }
 
-  Network network() {
+  public Network network() {
     return network;
   }
 
-  List<RoadAttribute> attributes() {
+  public List<RoadAttribute> attributes() {
     return attributes;
   }
 
-  List<Defect> defects() {
+  public List<Defect> defects() {
     return defects;
   }
 
-  RoadAttributes onRoads() {
+  public RoadAttributes onRoads() {
     return onRoads;
   }
 
-  List<PastPatch> patches() {
+  public List<PastPatch> patches() {
     return patches;
   }
 
-  List<DecidedSection> decisions() {
+  public List<DecidedSection> decisions() {
     return decisions;
   }
 
-  Assignment assignment() {
+  public Assignment assignment() {
     return assignment;
   }
 
-  Locator locator() {
+  public Locator locator() {
     return locator;
   }
 
-  boolean hasAgency() {
+  public boolean hasAgency() {
     return agencyText.isPresent();
   }
 
-  Agency agency() {
+  public Agency agency() {
     return AgencyReader.parse(
         "agency",
         agencyText.orElseThrow(
             () ->
-                new Refusal(
+                new NotReady(
                     "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
         crs);
   }
 
   /** The agency's reading; US customary while no agency is known. */
-  UnitSystem units() {
+  public UnitSystem units() {
     return hasAgency() ? agency().units() : UnitSystem.US_CUSTOMARY;
   }
 
-  HaulGraph haulGraph() {
+  public HaulGraph haulGraph() {
     if (haulGraph == null) {
       haulGraph = HaulGraph.build(network, onRoads);
     }
@@ -139,7 +145,7 @@ final class County {
   }
 
   /** Constants of the repairs: the standard ones, the agency's own in their place. */
-  PatchSettings settings() {
+  public PatchSettings settings() {
     PatchSettings settings = PatchSettings.standard().inWords(units());
     if (!hasAgency()) {
       return settings;
@@ -149,20 +155,20 @@ final class County {
   }
 
   /** What the agency sets for renewal; the standard where it says nothing. */
-  RenewalRules renewalRules() {
+  public RenewalRules renewalRules() {
     return agencyText
         .map(text -> RenewalRulesReader.parse("agency", text, RenewalRules.standard()))
         .orElseGet(RenewalRules::standard);
   }
 
-  TreatmentRules rules() {
+  public TreatmentRules rules() {
     return rulesText
         .map(text -> TreatmentRulesJson.parse("treatment rules", text))
         .orElseGet(TreatmentRules::standard);
   }
 
   /** The repair of one defect. */
-  PatchDesign design(Defect defect) {
+  public PatchDesign design(Defect defect) {
     return design(defect, new PatchDesigner(rules(), settings()));
   }
 
@@ -173,7 +179,7 @@ final class County {
   }
 
   /** Repairs of every defect that waits for one. */
-  List<PatchDesign> repairs() {
+  public List<PatchDesign> repairs() {
     PatchDesigner designer = new PatchDesigner(rules(), settings());
     List<PatchDesign> repairs = new ArrayList<>();
     for (Defect d : defects) {
@@ -185,9 +191,9 @@ final class County {
   }
 
   /** The kept plan with its times and figures worked out by the rules now in force. */
-  Plan plan() {
+  public Plan plan() {
     if (assignment.days().isEmpty()) {
-      throw new Refusal("nothing is planned yet: 'plan' first");
+      throw new NotReady("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
       plan = planner(agency()).schedule(assignment, repairs());
@@ -198,12 +204,12 @@ final class County {
   }
 
   /** Defects that wait for an overlay agreed for this season or the next. */
-  List<HoldTogether.Held> underOverlay(int season) {
+  public List<HoldTogether.Held> underOverlay(int season) {
     return OverlayHolds.of(decisions, defects, held, season);
   }
 
   /** Repairs of every defect that is not set aside; also of those set aside no longer. */
-  List<PatchDesign> repairsBeside(List<HoldTogether.Held> setAside) {
+  public List<PatchDesign> repairsBeside(List<HoldTogether.Held> setAside) {
     Set<String> aside = setAside.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
     Set<String> before = held.stream().map(HeldDefect::defectId).collect(Collectors.toSet());
     PatchDesigner designer = new PatchDesigner(rules(), settings());
@@ -222,7 +228,7 @@ final class County {
   }
 
   /** The plan with what is set aside for an overlay among what is left out. */
-  static Plan withHeld(Plan planned, List<HoldTogether.Held> setAside) {
+  public static Plan withHeld(Plan planned, List<HoldTogether.Held> setAside) {
     return with(
         planned,
         setAside.stream().map(h -> new Plan.LeftOut(h.defect().id(), h.reason())).toList());
@@ -234,11 +240,11 @@ final class County {
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
   }
 
-  CrewDayPlanner planner(Agency agency) {
+  public CrewDayPlanner planner(Agency agency) {
     return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
   }
 
-  PlanChecker checker(Agency agency) {
+  public PlanChecker checker(Agency agency) {
     return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
   }
 
