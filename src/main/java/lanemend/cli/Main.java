@@ -43,6 +43,7 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ServeCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,

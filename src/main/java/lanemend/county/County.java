@@ -1,7 +1,9 @@
 package lanemend.county;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
@@ -39,6 +41,7 @@ import lanemend.renewal.program.HoldTogether;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
+import lanemend.store.Stored;
 
 /** The county as one moment of the store has it, with the core's parts set up for it. */
 public final class County {
@@ -48,10 +51,19 @@ public final class County {
   /** Key of the setting that holds the agency's own treatment rules. */
   public static final String RULES_SETTING = "treatment_rules";
 
+  /** More rows than this are read again together sooner than one by one. */
+  private static final int FEW = 500;
+
+  /** Tables that say where the roads run and what is known of them. */
+  private static final Set<String> ROAD_TABLES =
+      Set.of("roadway", "route", "calibration_post", "connector", "road_attribute");
+
+  private final long lastChange;
   private final ProjectedCrs crs;
   private final Network network;
   private final List<RoadAttribute> attributes;
   private final RoadAttributes onRoads;
+  private final List<Stored<Defect>> defectRows;
   private final List<Defect> defects;
   private final Assignment assignment;
   private final Optional<String> agencyText;
@@ -64,11 +76,13 @@ public final class County {
   private Plan plan;
 
   private County(Snapshot store, String crsWkt) {
+    lastChange = store.lastChange();
     crs = ProjectedCrs.fromWkt(crsWkt);
     network = store.network();
     attributes = store.attributes().all();
     onRoads = new RoadAttributes(attributes);
-    defects = store.defects().all();
+    defectRows = store.defects().stored();
+    defects = defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
     agencyText = store.setting(AGENCY_SETTING);
     rulesText = store.setting(RULES_SETTING);
@@ -78,8 +92,72 @@ public final class County {
     locator = new Locator(network, onRoads);
   }
 
+  /** The same roads; of the rest, what was written since is read again. */
+  private County(Snapshot store, County before, Map<String, Set<String>> touched) {
+    lastChange = store.lastChange();
+    crs = before.crs;
+    network = before.network;
+    attributes = before.attributes;
+    onRoads = before.onRoads;
+    locator = before.locator;
+    haulGraph = before.haulGraph;
+    defectRows = again(store, before.defectRows, touched.getOrDefault("defect", Set.of()));
+    defects =
+        touched.containsKey("defect")
+            ? defectRows.stream().map(Stored::value).toList()
+            : before.defects;
+    patches = touched.containsKey("patch") ? store.patches().all() : before.patches;
+    assignment = store.assignment();
+    agencyText = store.setting(AGENCY_SETTING);
+    rulesText = store.setting(RULES_SETTING);
+    decisions = store.decisions().all();
+    held = store.held().all();
+  }
+
+  /** Defects by the row they stand in, as {@link lanemend.store.Rows#stored} gives them. */
+  private static List<Stored<Defect>> again(
+      Snapshot store, List<Stored<Defect>> before, Set<String> keys) {
+    if (keys.isEmpty()) {
+      return before;
+    }
+    if (keys.size() > FEW) {
+      return store.defects().stored();
+    }
+    List<Stored<Defect>> now = new ArrayList<>(before);
+    now.removeIf(row -> keys.contains(row.value().id()));
+    keys.forEach(key -> store.defects().find(key).ifPresent(now::add));
+    now.sort(Comparator.comparingLong(Stored::row));
+    return now;
+  }
+
   public static County read(Store store) {
     return store.read(s -> new County(s, store.crsWkt()));
+  }
+
+  /**
+   * The county as the store has it now: this one when nothing was written since; otherwise another
+   * that shares the roads with this one as long as none of them was edited.
+   */
+  public County now(Store store) {
+    return store.read(
+        s -> {
+          if (s.lastChange() == lastChange) {
+            return this;
+          }
+          Map<String, Set<String>> touched = s.touchedSince(lastChange);
+          boolean roadsEdited = touched.keySet().stream().anyMatch(ROAD_TABLES::contains);
+          return roadsEdited ? new County(s, store.crsWkt()) : new County(s, this, touched);
+        });
+  }
+
+  /** Grows with every change of the store, by whatever program. */
+  public long lastChange() {
+    return lastChange;
+  }
+
+  /** Every defect with its row and version. */
+  public List<Stored<Defect>> defectRows() {
+    return defectRows;
   }
 
   public ProjectedCrs crs() {
