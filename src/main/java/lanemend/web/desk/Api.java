@@ -37,14 +37,6 @@ final class Api {
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
     routes.exception(
-        JsonProcessingException.class,
-        (e, c) ->
-            send(
-                c,
-                new Problem(
-                    Problem.Kind.BAD_REQUEST,
-                    "the request's JSON cannot be read: " + e.getOriginalMessage())));
-    routes.exception(
         StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
     routes.exception(
         Exception.class,
@@ -86,12 +78,18 @@ final class Api {
   }
 
   /** Reads a request's JSON. */
-  static <T> T body(Context c, Class<T> type) throws JsonProcessingException {
-    T read = JSON.readValue(c.body(), type);
-    if (read == null) {
-      throw new Problem(Problem.Kind.BAD_REQUEST, "the request has no content");
+  static <T> T body(Context c, Class<T> type) {
+    try {
+      T read = JSON.readValue(c.body(), type);
+      if (read != null) {
+        return read;
+      }
+    } catch (JsonProcessingException e) {
+      throw new Problem(
+          Problem.Kind.BAD_REQUEST,
+          "the request's JSON cannot be read: " + e.getOriginalMessage());
     }
-    return read;
+    throw new Problem(Problem.Kind.BAD_REQUEST, "the request has no content");
   }
 
   /** A query parameter that must be there. */

@@ -2,7 +2,6 @@ package lanemend.web.desk;
 
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.TreeMap;
 import lanemend.county.County;
 import lanemend.inventory.DefectKind;
@@ -22,7 +21,11 @@ final class CountyRoutes implements Area {
     this.settings = settings;
   }
 
-  /** The county in short. */
+  /**
+   * The county in short.
+   *
+   * @param tiles address of background tiles, or null
+   */
   record InShort(
       String name,
       String units,
@@ -33,7 +36,7 @@ final class CountyRoutes implements Area {
       List<String> kinds,
       List<String> severities,
       List<String> statuses,
-      Optional<String> tiles) {}
+      String tiles) {}
 
   /** A route for a list. */
   record RouteInShort(
@@ -100,7 +103,7 @@ final class CountyRoutes implements Area {
         codes(DefectKind.values()),
         codes(Severity.values()),
         codes(DefectStatus.values()),
-        settings.tiles());
+        settings.tiles().orElse(null));
   }
 
   private static List<String> codes(Enum<?>[] values) {

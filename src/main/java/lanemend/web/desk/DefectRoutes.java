@@ -199,7 +199,7 @@ final class DefectRoutes implements Area {
     }
   }
 
-  private void add(Context c) throws JsonProcessingException {
+  private void add(Context c) {
     DefectForm form = Api.body(c, DefectForm.class);
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
@@ -235,7 +235,7 @@ final class DefectRoutes implements Area {
     return stem + n;
   }
 
-  private void change(Context c) throws JsonProcessingException {
+  private void change(Context c) {
     DefectForm form = Api.body(c, DefectForm.class);
     String id = c.pathParam("id");
     long version = version(c);
