@@ -2,6 +2,7 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -12,6 +13,7 @@ public final class Bench {
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
+        track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
       """;
 
   private Bench() {}
@@ -24,6 +26,8 @@ public final class Bench {
       RenewalBench.run(args[1], System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 3 && args[0].equals("track")) {
+      TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

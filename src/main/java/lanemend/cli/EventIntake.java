@@ -6,6 +6,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -17,6 +18,8 @@ import lanemend.exchange.FieldMap;
 import lanemend.exchange.FindingReader;
 import lanemend.exchange.PatchReader;
 import lanemend.exchange.PostReader;
+import lanemend.exchange.RawDefect;
+import lanemend.exchange.RawFinding;
 import lanemend.exchange.RawPost;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
@@ -30,6 +33,7 @@ import lanemend.network.Calibrator;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.network.TrackMatch;
 import lanemend.store.Change;
 import lanemend.store.Store;
 import lanemend.store.Stored;
@@ -38,10 +42,19 @@ import lanemend.store.Stored;
 final class EventIntake {
   private final Store store;
   private final String who;
+  private final Optional<TrackMatch> track;
 
   EventIntake(Store store, String who) {
+    this(store, who, Optional.empty());
+  }
+
+  /**
+   * @param track of the patrol that saw what is brought in
+   */
+  EventIntake(Store store, String who, Optional<TrackMatch> track) {
     this.store = store;
     this.who = who;
+    this.track = track;
   }
 
   /** Sets the mileposts of every route the file has posts for. */
@@ -91,21 +104,27 @@ final class EventIntake {
 
   /** A patrol's defects. */
   IntakeResult defects(Path file, FieldMap map) {
+    return defects(file, DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())));
+  }
+
+  /** Defects already read from a file. */
+  IntakeResult defects(Path file, Read<RawDefect> raw) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read =
-        locator(null)
-            .defects(DefectReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    Read<Defect> read = locator(null).defects(raw, taken);
     return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
   }
 
   /** A patrol's other findings. */
   IntakeResult findings(Path file, FieldMap map) {
+    return findings(file, FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())));
+  }
+
+  /** Findings already read from a file. */
+  IntakeResult findings(Path file, Read<RawFinding> raw) {
     Set<String> taken =
         store.read(s -> s.findings().all().stream().map(Finding::id).collect(Collectors.toSet()));
-    Read<Finding> read =
-        locator(null)
-            .findings(FindingReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    Read<Finding> read = locator(null).findings(raw, taken);
     return write("findings", file, read, change -> change.findings().insertAll(read.rows()));
   }
 
@@ -155,6 +174,7 @@ final class EventIntake {
           return lanes.isPresent()
               ? OptionalInt.of((int) lanes.getAsDouble())
               : OptionalInt.empty();
-        });
+        },
+        track);
   }
 }

@@ -4,6 +4,7 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
 import lanemend.exchange.ClassMap;
@@ -11,6 +12,7 @@ import lanemend.exchange.FieldMap;
 import lanemend.exchange.RoadSource;
 import lanemend.exchange.SpeedUnit;
 import lanemend.network.ProjectedCrs;
+import lanemend.network.TrackMatch;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -32,7 +34,8 @@ import picocli.CommandLine.Spec;
       ImportCommand.Rules.class,
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
-      ImportCommand.Patches.class
+      ImportCommand.Patches.class,
+      ImportPatrolCommand.class
     })
 final class ImportCommand {
 
@@ -141,6 +144,11 @@ final class ImportCommand {
 
     abstract BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake);
 
+    /** The patrol's track, where the rows are a patrol's. */
+    Optional<TrackMatch> track(Store store) {
+      return Optional.empty();
+    }
+
     @Override
     public Integer call() {
       FieldMap map;
@@ -151,7 +159,8 @@ final class ImportCommand {
       }
       Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
       try (Store store = work.open()) {
-        report.add(reader(new EventIntake(store, work.who())).apply(file, map));
+        EventIntake intake = new EventIntake(store, work.who(), track(store));
+        report.add(reader(intake).apply(file, map));
       }
       return report.finish(work);
     }
@@ -189,6 +198,13 @@ final class ImportCommand {
             + " found_on, found_by."
       })
   static final class Defects extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::defects;
@@ -200,6 +216,13 @@ final class ImportCommand {
       description =
           "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
   static final class Findings extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::findings;

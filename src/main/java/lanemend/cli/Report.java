@@ -36,6 +36,14 @@ final class Report {
     }
   }
 
+  /** Remembers refused rows of a file that gives nothing to count. */
+  void refuse(List<RowProblem> problems) {
+    refused.addAll(problems);
+    if (!problems.isEmpty()) {
+      err.println(RefusalReport.text(problems, SHOWN));
+    }
+  }
+
   /** Prints sentences, the first {@value #SHOWN} of them. */
   void list(List<String> sentences, String lead) {
     sentences.stream().limit(SHOWN).forEach(s -> out.println(lead + s));

@@ -68,7 +68,7 @@ public final class AttributeReader {
     }
     return new RawAttribute(
         cells.row().origin(),
-        EventCells.place(route, cells.line("direction"), from, to, null),
+        EventCells.place(route, cells.line("direction"), from, to, null, null),
         fact.name(),
         fact.value(),
         validFrom,

@@ -1,6 +1,9 @@
 package lanemend.exchange;
 
+import java.time.DateTimeException;
+import java.time.Instant;
 import java.time.LocalDate;
+import java.time.OffsetDateTime;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -236,6 +239,20 @@ final class Cells {
     }
     wrong(field, text, dateWanted());
     return null;
+  }
+
+  /** A moment with its offset from UTC, such as {@code 2026-04-30T14:05:00Z}; null when blank. */
+  Instant moment(String field) {
+    String text = text(field);
+    if (text.isEmpty()) {
+      return null;
+    }
+    try {
+      return OffsetDateTime.parse(text.replace(' ', 'T')).toInstant();
+    } catch (DateTimeException e) {
+      wrong(field, text, "a time with its offset, such as 2026-04-30T14:05:00Z");
+      return null;
+    }
   }
 
   private static String dateWanted() {

@@ -47,11 +47,17 @@ public final class DefectReader {
         "found_on");
     EventCells events = new EventCells();
     Gather<RawDefect> gather = new Gather<>();
-    gather.run(source, map, cells -> defect(cells, events, today));
+    gather.run(source, map, cells -> defect(cells, events, today, /* laneNeeded= */ true));
     return gather.read(RowSource.nameOf(file), EventCells.DERIVED);
   }
 
-  private static RawDefect defect(Cells cells, EventCells events, LocalDate today) {
+  /** A patrol's note, which may leave the lane to the track. */
+  static RawDefect noted(Cells cells, EventCells events, LocalDate today) {
+    return defect(cells, events, today, /* laneNeeded= */ false);
+  }
+
+  private static RawDefect defect(
+      Cells cells, EventCells events, LocalDate today, boolean laneNeeded) {
     WrittenPlace place = events.place(cells, "milepost", "milepost_to");
     DefectKind kind = cells.requiredWord("kind", DefectKind.class);
     OptionalDouble length = cells.size("length_ft", Conversion.M_PER_FT, "length_m", 1, LONGEST_M);
@@ -70,7 +76,7 @@ public final class DefectReader {
         cells.row().origin(),
         events.id(cells, "D-"),
         place,
-        EventCells.lane(cells, true),
+        EventCells.lane(cells, laneNeeded),
         kind,
         cells.requiredWord("severity", Severity.class),
         length.isPresent() && length.getAsDouble() == 0 ? OptionalDouble.empty() : length,

@@ -4,6 +4,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Path;
 import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
+import java.time.Instant;
 import java.util.HashMap;
 import java.util.HexFormat;
 import java.util.List;
@@ -66,17 +67,19 @@ final class EventCells {
     } else if (!from.isEmpty() && route.isEmpty() && cells.ok()) {
       cells.wrong("route", "", "the route of the milepost");
     }
-    return place(route, cells.line("direction"), from, to, at);
+    return place(route, cells.line("direction"), from, to, at, cells.moment("found_at"));
   }
 
-  static WrittenPlace place(String route, String direction, String from, String to, double[] at) {
+  static WrittenPlace place(
+      String route, String direction, String from, String to, double[] at, Instant seenAt) {
     return new WrittenPlace(
         route,
         direction,
         from,
         to,
         at == null ? OptionalDouble.empty() : OptionalDouble.of(at[0]),
-        at == null ? OptionalDouble.empty() : OptionalDouble.of(at[1]));
+        at == null ? OptionalDouble.empty() : OptionalDouble.of(at[1]),
+        seenAt);
   }
 
   static void checkMilepost(Cells cells, String field, String text) {

@@ -5,6 +5,7 @@ import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
@@ -19,6 +20,7 @@ import lanemend.network.Network;
 import lanemend.network.PostSighting;
 import lanemend.network.Route;
 import lanemend.network.Side;
+import lanemend.network.TrackMatch;
 
 /**
  * Puts rows on the road. What cannot be placed without guessing joins the rows refused before, so
@@ -33,14 +35,26 @@ public final class EventLocator {
 
   private final PlaceFinder places;
   private final LaneCounts lanes;
+  private final DrivenSides driven;
 
   /**
    * @param lanes to refuse a lane the road does not have; {@link LaneCounts#UNKNOWN} when nothing
    *     is recorded yet
    */
   public EventLocator(Network network, Locator locator, LaneCounts lanes) {
-    this.places = new PlaceFinder(network, locator);
+    this(network, locator, lanes, Optional.empty());
+  }
+
+  /**
+   * As above, for what was seen on a patrol.
+   *
+   * @param track tells roads that run beside or over each other apart
+   */
+  public EventLocator(
+      Network network, Locator locator, LaneCounts lanes, Optional<TrackMatch> track) {
+    this.places = new PlaceFinder(network, locator, track);
     this.lanes = lanes;
+    this.driven = new DrivenSides(network, lanes, track);
   }
 
   /** What a row is made into. */
@@ -60,7 +74,8 @@ public final class EventLocator {
         RawDefect::origin,
         d -> {
           PlaceFinder.Spot spot = places.find(d.place(), d.lengthM().orElse(0));
-          checkLane(d.lane(), spot);
+          Lane lane = d.lane() == null ? driven.lane(spot.place(), d.place()) : d.lane();
+          checkLane(lane, spot);
           double length = length(d, spot);
           checkId(d.id(), taken);
           return new Defect(
@@ -68,7 +83,7 @@ public final class EventLocator {
               d.kind(),
               d.severity(),
               spot.place(),
-              d.lane(),
+              lane,
               length,
               d.widthM(),
               d.depthM(),
@@ -93,6 +108,9 @@ public final class EventLocator {
         f -> {
           PlaceFinder.Spot spot = places.find(f.place(), 0);
           Side side = f.side().isPresent() ? f.side().get() : side(spot.offsetM());
+          if (f.sideAsDriven() && f.side().isPresent()) {
+            side = driven.side(side, spot.place(), f.place());
+          }
           checkId(f.id(), taken);
           return new Finding(
               f.id(), f.kind(), spot.place(), side, f.foundOn(), f.foundBy(), f.note());

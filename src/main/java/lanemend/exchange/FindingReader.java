@@ -29,6 +29,21 @@ public final class FindingReader {
     return gather.read(RowSource.nameOf(file), EventCells.DERIVED);
   }
 
+  /** A patrol's note, whose left and right are as driven. */
+  static RawFinding noted(Cells cells, EventCells events, LocalDate today) {
+    RawFinding f = finding(cells, events, today);
+    return new RawFinding(
+        f.origin(),
+        f.id(),
+        f.kind(),
+        f.place(),
+        f.side(),
+        true,
+        f.foundOn(),
+        f.foundBy(),
+        f.note());
+  }
+
   private static RawFinding finding(Cells cells, EventCells events, LocalDate today) {
     WrittenPlace place = events.place(cells, "milepost", "milepost_to");
     return new RawFinding(
@@ -37,6 +52,7 @@ public final class FindingReader {
         cells.requiredWord("kind", FindingKind.class),
         place,
         side(cells, place),
+        /* sideAsDriven= */ false,
         cells.pastDate("found_on", today),
         cells.line("found_by"),
         cells.text("note"));

@@ -1,5 +1,7 @@
 package lanemend.exchange;
 
+import java.time.Instant;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -17,6 +19,7 @@ import lanemend.network.ProjectedCrs;
 import lanemend.network.RoadPoint;
 import lanemend.network.Route;
 import lanemend.network.SnapHint;
+import lanemend.network.TrackMatch;
 
 /**
  * Turns what was written into a place on a route, or refuses with what to write instead. Nothing is
@@ -43,6 +46,7 @@ final class PlaceFinder {
   private final Network network;
   private final Locator locator;
   private final ProjectedCrs crs;
+  private final Optional<TrackMatch> track;
 
   /**
    * A place and, when it came from coordinates, how far right of the centreline they lie.
@@ -51,11 +55,15 @@ final class PlaceFinder {
    */
   record Spot(Place place, OptionalDouble offsetM, OptionalDouble stretchM) {}
 
-  PlaceFinder(Network network, Locator locator) {
+  /**
+   * @param track the patrol's, to choose among the roads near a point
+   */
+  PlaceFinder(Network network, Locator locator, Optional<TrackMatch> track) {
     this.routes = new RouteFinder(network);
     this.network = network;
     this.locator = locator;
     this.crs = ProjectedCrs.fromWkt(network.crsWkt());
+    this.track = track;
   }
 
   RouteFinder routes() {
@@ -189,6 +197,7 @@ final class PlaceFinder {
         candidates(lon, lat, SEARCH_M, hint).stream()
             .filter(c -> ids.isEmpty() || ids.contains(c.place().routeId()))
             .toList();
+    near = track.isPresent() ? driven(near, track.get(), w.seenAt()) : near;
     Candidate best = clearlyBest(near);
     if (best == null) {
       throw notClear(lon, lat, near, hintName);
@@ -199,6 +208,23 @@ final class PlaceFinder {
         around(route, best.place().alongM(), lengthM, entered),
         OptionalDouble.of(best.place().offsetM()),
         none());
+  }
+
+  /** The candidates as the patrol's track has it; as they were where it was not driven past. */
+  private static List<Candidate> driven(List<Candidate> near, TrackMatch track, Instant seenAt) {
+    Instant at = seenAt != null && track.covers(seenAt) ? seenAt : null;
+    List<Candidate> weighed =
+        near.stream()
+            .map(
+                c ->
+                    new Candidate(
+                        c.place(),
+                        c.distanceM(),
+                        c.confidence() * track.belief(c.place().routeId(), c.place().alongM(), at)))
+            .sorted(Comparator.comparingDouble(c -> -c.confidence()))
+            .toList();
+    double all = weighed.stream().mapToDouble(Candidate::confidence).sum();
+    return all == 0 ? near : weighed;
   }
 
   private static Candidate clearlyBest(List<Candidate> near) {

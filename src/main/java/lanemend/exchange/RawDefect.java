@@ -11,6 +11,7 @@ import lanemend.network.Lane;
  * A row of a defects file, in metres.
  *
  * @param id as written, or made from the row's content
+ * @param lane null for the lane the patrol drove in
  * @param lengthM empty when the two mileposts tell it
  */
 public record RawDefect(

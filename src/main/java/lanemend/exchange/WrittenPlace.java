@@ -1,5 +1,6 @@
 package lanemend.exchange;
 
+import java.time.Instant;
 import java.util.OptionalDouble;
 
 /**
@@ -10,6 +11,7 @@ import java.util.OptionalDouble;
  * @param milepostFrom as written, or empty
  * @param milepostTo as written, or empty
  * @param longitude degrees, WGS 84; present with {@code latitude} or not at all
+ * @param seenAt when it was seen, to look it up on the patrol's track, or null
  */
 public record WrittenPlace(
     String route,
@@ -17,7 +19,8 @@ public record WrittenPlace(
     String milepostFrom,
     String milepostTo,
     OptionalDouble longitude,
-    OptionalDouble latitude) {
+    OptionalDouble latitude,
+    Instant seenAt) {
 
   /** Route and milepost go before coordinates when a row has both. */
   public boolean byMilepost() {

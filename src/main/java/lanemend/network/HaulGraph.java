@@ -109,6 +109,21 @@ public final class HaulGraph {
     return links;
   }
 
+  /** The lines the links are cut from, in the order of their numbers. */
+  SegmentIndex index() {
+    return index;
+  }
+
+  /** Links in the order of their numbers, packed for searches from a place. */
+  LinkArcs onward() {
+    return onward;
+  }
+
+  /** As {@link #onward}, for searches to a place. */
+  LinkArcs backward() {
+    return backward;
+  }
+
   int nodeCount() {
     return nodes;
   }
@@ -319,12 +334,22 @@ public final class HaulGraph {
       CenterlinePart part = lines.get(line);
       along = Math.max(part.fromAlong(), Math.min(part.toAlong(), at.alongM()));
     }
+    return placeOn(line, along);
+  }
+
+  /** A place of a line, which must be on it. */
+  PlaceOnLink placeOn(int line, double along) {
     int link = firstLinkOfLine[line];
     while (link + 1 < firstLinkOfLine[line + 1] && links.get(link).toAlong < along) {
       link++;
     }
-    double there = atJunction(links.get(link), along);
-    return PlaceOnLink.of(link, links.get(link), there, travel.get(line));
+    return placeOnLink(link, along);
+  }
+
+  /** A place of a link, which must be on it. */
+  PlaceOnLink placeOnLink(int number, double along) {
+    Link link = links.get(number);
+    return PlaceOnLink.of(number, link, atJunction(link, along), travel.get(link.line));
   }
 
   /** A place at a junction is in it, or a one-way link would let it leave to one side only. */

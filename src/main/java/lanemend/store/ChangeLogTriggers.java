@@ -87,7 +87,17 @@ final class ChangeLogTriggers {
   }
 
   private static String after(Table table, String version) {
-    return "json_object('fid', NEW.fid, " + values(table, "NEW") + ", 'version', " + version + ")";
+    return after(table, "NEW", version);
+  }
+
+  private static String after(Table table, String row, String version) {
+    return "json_object('fid', %s.fid, %s, 'version', %s)"
+        .formatted(row, values(table, row), version);
+  }
+
+  /** SQL for a row as {@code after_json} would tell it. */
+  static String asLogged(Table table, String row) {
+    return after(table, row, row + ".version");
   }
 
   private static String values(Table table, String row) {

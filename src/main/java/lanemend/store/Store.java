@@ -181,7 +181,7 @@ public final class Store implements AutoCloseable {
     if (reading.isHeldByCurrentThread()) {
       throw new IllegalStateException("a read inside a read: use the snapshot at hand");
     }
-    Session session = new Session(file, reader, srsId);
+    Session session = new Session(file, reader, srsId, false);
     reading.lock();
     try {
       execute(reader, "BEGIN");
@@ -210,7 +210,7 @@ public final class Store implements AutoCloseable {
     if (writing.isHeldByCurrentThread()) {
       throw new IllegalStateException("a write inside a write: use the change at hand");
     }
-    Session session = new Session(file, writer, srsId);
+    Session session = new Session(file, writer, srsId, true);
     writing.lock();
     try {
       // IMMEDIATE: waits for another program's write here, not halfway through ours.
