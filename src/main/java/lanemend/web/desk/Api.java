@@ -86,8 +86,7 @@ final class Api {
       }
     } catch (JsonProcessingException e) {
       throw new Problem(
-          Problem.Kind.BAD_REQUEST,
-          "the request's JSON cannot be read: " + e.getOriginalMessage());
+          Problem.Kind.BAD_REQUEST, "the request's JSON cannot be read: " + e.getOriginalMessage());
     }
     throw new Problem(Problem.Kind.BAD_REQUEST, "the request has no content");
   }

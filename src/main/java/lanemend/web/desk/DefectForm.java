@@ -97,7 +97,8 @@ record DefectForm(
         text(milepost),
         text(milepostTo),
         lon == null ? OptionalDouble.empty() : OptionalDouble.of(lon),
-        lat == null ? OptionalDouble.empty() : OptionalDouble.of(lat));
+        lat == null ? OptionalDouble.empty() : OptionalDouble.of(lat),
+        null);
   }
 
   /** What was entered for the place; where that is not known, its mileposts. */
@@ -106,7 +107,13 @@ record DefectForm(
     String routeId = before.place().routeId();
     if (e != null && e.milepostFrom() == null && e.longitude() != null) {
       return new WrittenPlace(
-          routeId, "", "", "", OptionalDouble.of(e.longitude()), OptionalDouble.of(e.latitude()));
+          routeId,
+          "",
+          "",
+          "",
+          OptionalDouble.of(e.longitude()),
+          OptionalDouble.of(e.latitude()),
+          null);
     }
     String from =
         e != null && e.milepostFrom() != null
@@ -119,7 +126,8 @@ record DefectForm(
                 .at(before.place().middleAlongM())
                 .text();
     String to = e == null || e.milepostTo() == null ? "" : e.milepostTo();
-    return new WrittenPlace(routeId, "", from, to, OptionalDouble.empty(), OptionalDouble.empty());
+    return new WrittenPlace(
+        routeId, "", from, to, OptionalDouble.empty(), OptionalDouble.empty(), null);
   }
 
   private Defect place(String id, WrittenPlace at, County county, LocalDate today) {
