@@ -8,6 +8,7 @@ import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
 import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
+import io.javalin.http.HttpResponseException;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -38,6 +39,16 @@ final class Api {
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
     routes.exception(
         StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
+    routes.exception(
+        HttpResponseException.class,
+        (e, c) -> {
+          boolean missing = e.getStatus() == 404;
+          send(
+              c,
+              new Problem(
+                  missing ? Problem.Kind.NOT_FOUND : Problem.Kind.BAD_REQUEST,
+                  missing ? "there is nothing at " + c.path() : e.getMessage()));
+        });
     routes.exception(
         Exception.class,
         (e, c) ->

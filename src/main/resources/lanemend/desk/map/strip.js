@@ -6,7 +6,7 @@ import { palette, paint } from './tiles.js';
 const LEFT = 92;
 const RIGHT = 16;
 const RULER = 26;
-const ROWS = ['L', 'R'];
+const MIDDLE = RULER + 84;
 
 export class Strip {
   /** pick(defect id or null, along), point(along or null), move([from, to]) are called back. */
@@ -109,8 +109,7 @@ export class Strip {
   /** Lanes outward from the centreline, left above and right below. */
   laneY(lane) {
     const n = Math.min(3, Number(lane.charAt(1)) || 0.4);
-    const middle = RULER + 30 + 46;
-    return middle + (lane.charAt(0) === 'L' ? -1 : 1) * (n * 22 - 9);
+    return MIDDLE + (lane.charAt(0) === 'L' ? -1 : 1) * (n * 22 - 9);
   }
 
   draw() {
@@ -137,29 +136,28 @@ export class Strip {
     c.rect(LEFT - 8, 0, this.width - LEFT - RIGHT + 16, height);
     c.clip();
     this.ruler(c);
-    this.stretches(c, this.data.sections, RULER + 4, this.colours.section, [3, 3]);
-    this.stretches(c, this.data.zones, RULER + 16, this.colours.zone, []);
+    this.stretches(c, this.data.sections, RULER + 6, this.colours.section, [3, 3]);
+    this.stretches(c, this.data.zones, RULER + 24, this.colours.zone, []);
     this.marks(c);
     this.cursors(c, height);
     c.restore();
   }
 
   ground(c) {
-    const middle = RULER + 76;
-    const from = Math.max(LEFT, this.x(0));
+        const from = Math.max(LEFT, this.x(0));
     const to = Math.min(this.width - RIGHT, this.x(this.road.lengthM));
     c.fillStyle = this.colours.sunk;
-    c.fillRect(from, middle - 38, to - from, 76);
+    c.fillRect(from, MIDDLE - 38, to - from, 76);
     c.setLineDash([10, 8]);
     c.lineWidth = 2;
     c.strokeStyle = this.colours.edge;
     c.beginPath();
-    c.moveTo(from, middle);
-    c.lineTo(to, middle);
+    c.moveTo(from, MIDDLE);
+    c.lineTo(to, MIDDLE);
     c.stroke();
     c.setLineDash([]);
     c.fillStyle = this.colours.ink;
-    const names = [['milepost', 12], ['decided', RULER + 8], ['zones', RULER + 21], ['left lanes', middle - 24], ['right lanes', middle + 24], ['past patches', middle + 50]];
+    const names = [['milepost', 12], ['decided', RULER + 11], ['work zones', RULER + 29], ['left lanes', MIDDLE - 20], ['right lanes', MIDDLE + 20], ['past patches', MIDDLE + 51]];
     for (const [text, y] of names) { c.fillText(text, 4, y); }
   }
 
@@ -180,7 +178,7 @@ export class Strip {
       const mb = this.road.miles(b - 0.005);
       const low = Math.min(ma, mb);
       const high = Math.max(ma, mb);
-      for (let m = Math.ceil(low / step - 1e-6) * step; m <= high + 1e-9; m += step) {
+      for (let m = Math.ceil((low - 1e-5) / step) * step; m <= high + 1e-5; m += step) {
         const along = a + ((m - ma) / (mb - ma)) * (b - a);
         const x = this.x(along);
         c.beginPath();
@@ -215,7 +213,7 @@ export class Strip {
 
   marks(c) {
     const d = this.data.defects;
-    const patchY = RULER + 76 + 44;
+    const patchY = MIDDLE + 45;
     c.fillStyle = this.colours.patch;
     for (const along of this.data.patches) {
       const x = this.x(along);
