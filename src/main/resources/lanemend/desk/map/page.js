@@ -1,4 +1,4 @@
-import { map as makeMap, circleMarker, canvas as canvasRenderer, tileLayer, polyline } from '../shared/leaflet.js';
+import { map as makeMap, control, circleMarker, canvas as canvasRenderer, tileLayer, polyline } from '../shared/leaflet.js';
 import { county as readCounty, get } from '../shared/api.js';
 import { $, el, say, plain, capital, number, settled, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
@@ -8,6 +8,8 @@ import { Road } from './road.js';
 import { Strip } from './strip.js';
 
 let county = await readCounty();
+$('#more').open = matchMedia('(min-width: 1001px)').matches;
+$('#q').addEventListener('focus', () => $('#q').select());
 const address = new URLSearchParams(location.search);
 const state = { where: address.get('where') || '', road: null, place: null, defect: null, measureFrom: null };
 
@@ -15,6 +17,7 @@ const state = { where: address.get('where') || '', road: null, place: null, defe
 const [west, south, east, north] = county.bounds;
 const map = makeMap('map', { zoomControl: true, attributionControl: false, zoomAnimation: true, minZoom: 5, maxZoom: 20 });
 map.fitBounds([[south, west], [north, east]], { animate: false });
+control.scale({ imperial: county.units !== 'metric', metric: county.units === 'metric', maxWidth: 140 }).addTo(map);
 if (county.tiles) { tileLayer(county.tiles, { maxZoom: 20 }).addTo(map); }
 const shown = () => [...document.querySelectorAll('#layers input:checked')].map((i) => i.value).join(',');
 const layer = new CountyLayer({ version: county.version, show: shown(), where: state.where }).addTo(map);
@@ -53,15 +56,13 @@ map.on('moveend', settled(() => {
     if (range) { strip.show(range[0], range[1]); }
   }
   tellStrip();
-  const c = map.getCenter();
-  $('#scale').textContent = `${c.lat.toFixed(4)}, ${c.lng.toFixed(4)}; zoom ${map.getZoom()}`;
 }, 40));
 
 function tellStrip() {
   if (!state.road) { return; }
   const [from, to] = strip.range;
   const n = strip.data.defects.id.filter((_, i) => strip.data.defects.to[i] >= from && strip.data.defects.from[i] <= to).length;
-  const said = `Milepost ${state.road.miles(from).toFixed(2)} to ${state.road.miles(to).toFixed(2)}, ${n} defects`;
+  const said = `Milepost ${state.road.miles(from).toFixed(2)} to ${state.road.miles(to).toFixed(2)}, ${n} defect${n === 1 ? '' : 's'}`;
   $('#strip-told').textContent = said;
   $('#strip').setAttribute('aria-label', `Strip diagram of ${state.road.id}. ${said}.`);
 }

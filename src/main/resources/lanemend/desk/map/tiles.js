@@ -103,6 +103,7 @@ export const CountyLayer = GridLayer.extend({
     this.bands(c, k, data.sections || [], this.colours.section, 11, [3, 7]);
     this.bands(c, k, data.zones || [], this.colours.zone, 7, []);
     this.patches(c, k, data.patches);
+    this.names(c, k, data.roads || [], zoom);
     this.posts(c, k, data.posts, zoom);
     this.cells(c, k, data.cells);
     this.defects(c, k, data.defects, zoom);
@@ -121,6 +122,43 @@ export const CountyLayer = GridLayer.extend({
       c.strokeStyle = roadClass === 'connector' || roadClass === 'local' ? this.colours.road : this.colours['road-strong'];
       c.stroke();
     }
+  },
+
+  /** Each road's name once in a square, upright beside its longest piece. */
+  names(c, k, roads, zoom) {
+    if (zoom < 10) {
+      return;
+    }
+    c.font = `600 12px ${token('--font')}`;
+    c.textBaseline = 'middle';
+    c.textAlign = 'center';
+    const taken = [];
+    for (const road of roads) {
+      const weight = WIDTHS[road.roadClass];
+      if (!road.route || (zoom < 12 && weight < 3) || (zoom < 13 && weight < 2)) {
+        continue;
+      }
+      const longest = road.lines.reduce((a, b) => (b.length > a.length ? b : a));
+      const i = 2 * Math.floor(longest.length / 4);
+      const x = longest[i] * k;
+      const y = longest[i + 1] * k - 11;
+      const half = c.measureText(road.route).width / 2 + 5;
+      const inside = x - half > 2 && x + half < SIZE - 2 && y > 10 && y < SIZE - 10;
+      if (!inside || taken.some((t) => Math.abs(t[0] - x) < half + t[2] && Math.abs(t[1] - y) < 20)) {
+        continue;
+      }
+      taken.push([x, y, half]);
+      c.fillStyle = this.colours.panel;
+      c.strokeStyle = this.colours['road-strong'];
+      c.lineWidth = 1;
+      c.beginPath();
+      c.rect(x - half, y - 9, 2 * half, 18);
+      c.fill();
+      c.stroke();
+      c.fillStyle = this.colours.ink;
+      c.fillText(road.route, x, y);
+    }
+    c.textAlign = 'left';
   },
 
   bands(c, k, stretches, colour, width, dash) {

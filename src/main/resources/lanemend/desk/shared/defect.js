@@ -33,7 +33,7 @@ export function repair(id) {
       ...(r.assumed.length ? [el('p', { class: 'soft' }, 'Assumed: ' + r.assumed.join('; ') + '.')] : []),
       figures(r.figures),
       el('h3', {}, 'Minutes by step'),
-      el('dl', { class: 'pairs' }, ...r.steps.flatMap((s) => [el('dt', {}, s.name),
+      el('dl', { class: 'pairs numbers' }, ...r.steps.flatMap((s) => [el('dt', {}, s.name),
         el('dd', {}, figure(s.minutes), ` give or take ${s.spread}`)])),
       ...(r.layDown.length ? [el('h3', {}, 'Lay-down'), figures(r.layDown)] : []),
       ...r.cautions.map((t) => el('p', { class: 'caution' }, t)));

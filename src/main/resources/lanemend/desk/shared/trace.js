@@ -23,6 +23,6 @@ export function openTrace(trace) {
 
 /** Figures as a list of pairs, each to press. */
 export function figures(traces) {
-  return el('dl', { class: 'pairs' },
+  return el('dl', { class: 'pairs numbers' },
     ...traces.flatMap((t) => [el('dt', {}, t.name), el('dd', {}, figure(t))]));
 }
