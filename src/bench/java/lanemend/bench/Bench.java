@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
 public final class Bench {
@@ -14,6 +15,7 @@ public final class Bench {
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
+        kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
       """;
 
   private Bench() {}
@@ -28,6 +30,8 @@ public final class Bench {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {
       TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("kill")) {
+      KillBench.run(Integer.parseInt(args[1]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

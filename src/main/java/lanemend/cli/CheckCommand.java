@@ -94,6 +94,8 @@ final class CheckCommand implements Callable<Integer> {
     List<PatchDesign> repairs = county.repairs();
     try {
       return county.checker(agency).check(county.plan(), repairs);
+    } catch (Refusal e) {
+      return List.of(e.getMessage());
     } catch (IllegalArgumentException e) {
       return List.of("the plan no longer fits the store: " + e.getMessage() + "; plan again");
     }

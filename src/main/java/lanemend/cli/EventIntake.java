@@ -62,14 +62,12 @@ final class EventIntake {
     Network network = store.read(s -> s.network());
     EventLocator.PlacedPosts placed = locator(network).posts(PostReader.read(file, map));
     Read<RawPost> read = placed.read();
-    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     boolean eventsThere =
         store.read(s -> s.defects().count() + s.findings().count() + s.patches().count()) > 0;
     if (eventsThere) {
-      throw new Refusal(
-          "posts come before what lies on the roads: this store already has defects, findings or"
-              + " patches placed by the mileposts it has now");
+      return new LatePosts(store, who).take(file, placed);
     }
+    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     store.write(
         who,
         "import posts " + file,
@@ -160,8 +158,9 @@ final class EventIntake {
    * @param known the network when already read, else null
    */
   private EventLocator locator(Network known) {
-    Network network = known == null ? store.read(s -> s.network()) : known;
-    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()));
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    Network network = known == null ? store.read(s -> s.onDay(today).network()) : known;
+    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()), today);
     Map<String, Route> routes = network.routes();
     return new EventLocator(
         network,

@@ -32,6 +32,7 @@ import picocli.CommandLine.Spec;
       ImportCommand.Attributes.class,
       ImportCommand.AgencyFile.class,
       ImportCommand.Rules.class,
+      ImportCommand.ForecastFile.class,
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
       ImportCommand.Patches.class,
@@ -256,6 +257,30 @@ final class ImportCommand {
             .add(new AgencyIntake(store, work.who()).take(file));
       }
       return ExitCode.DONE;
+    }
+  }
+
+  @Command(
+      name = "forecast",
+      description = {
+        "Weather foretold: date, rain_probability, min_temperature_f, max_temperature_f, and where"
+            + " known rain_in and wind_mph (or _c, rain_mm, wind_kmh). Each date's latest word"
+            + " counts."
+      })
+  static final class ForecastFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "the file to read")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      try (Store store = work.open()) {
+        report.add(new ForecastIntake(store, work.who()).take(file, FieldMap.NONE));
+      }
+      return report.finish(work);
     }
   }
 

@@ -50,6 +50,10 @@ import picocli.CommandLine.HelpCommand;
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
+      RoadCommand.class,
+      ReviewCommand.class,
+      UndoCommand.class,
+      HistoryCommand.class,
       SampleCommand.class,
       HelpCommand.class
     })

@@ -1,5 +1,7 @@
 package lanemend.county;
 
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
@@ -15,11 +17,13 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
 import lanemend.exchange.TreatmentRulesJson;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
@@ -38,6 +42,7 @@ import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
 import lanemend.renewal.program.HoldTogether;
+import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
@@ -51,14 +56,18 @@ public final class County {
   /** Key of the setting that holds the agency's own treatment rules. */
   public static final String RULES_SETTING = "treatment_rules";
 
+  /** Key of the setting that holds the weather forecast. */
+  public static final String FORECAST_SETTING = "forecast";
+
   /** More rows than this are read again together sooner than one by one. */
   private static final int FEW = 500;
 
-  /** Tables that say where the roads run and what is known of them. */
-  private static final Set<String> ROAD_TABLES =
-      Set.of("roadway", "route", "calibration_post", "connector", "road_attribute");
+  /** Tables that a change of may leave roads and records as they were read. */
+  private static final Set<String> LIGHT_TABLES =
+      Set.of("defect", "crew_day", "work_zone", "zone_repair", "held_defect", "setting");
 
   private final long lastChange;
+  private final boolean past;
   private final ProjectedCrs crs;
   private final Network network;
   private final List<RoadAttribute> attributes;
@@ -68,75 +77,98 @@ public final class County {
   private final Assignment assignment;
   private final Optional<String> agencyText;
   private final Optional<String> rulesText;
+  private final LocalDate day;
+  private final Optional<String> forecastText;
   private final List<PastPatch> patches;
+  private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
 
-  private County(Snapshot store, String crsWkt) {
+  private County(Snapshot store, String crsWkt, LocalDate day, boolean past) {
     lastChange = store.lastChange();
+    this.past = past;
     crs = ProjectedCrs.fromWkt(crsWkt);
-    network = store.network();
-    attributes = store.attributes().all();
-    onRoads = new RoadAttributes(attributes);
-    defectRows = store.defects().stored();
+    DayView view = store.onDay(day);
+    this.day = day;
+    network = view.network();
+    attributes = view.facts();
+    onRoads = new RoadAttributes(attributes, day);
+    defectRows = past ? view.defectRowsKnown() : view.defectRows();
     defects = defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
     agencyText = store.setting(AGENCY_SETTING);
     rulesText = store.setting(RULES_SETTING);
-    patches = store.patches().all();
-    decisions = store.decisions().all();
+    patches = view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList();
+    findings = view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList();
+    decisions = view.decisions();
+    forecastText = store.setting(FORECAST_SETTING);
     held = store.held().all();
     locator = new Locator(network, onRoads);
   }
 
-  /** The same roads; of the rest, what was written since is read again. */
-  private County(Snapshot store, County before, Map<String, Set<String>> touched) {
+  /** The same roads and records; of the rest, what was written since is read again. */
+  private County(Snapshot store, County before, Set<String> defectKeys) {
     lastChange = store.lastChange();
+    past = before.past;
     crs = before.crs;
+    day = before.day;
     network = before.network;
     attributes = before.attributes;
     onRoads = before.onRoads;
     locator = before.locator;
     haulGraph = before.haulGraph;
-    defectRows = again(store, before.defectRows, touched.getOrDefault("defect", Set.of()));
+    patches = before.patches;
+    findings = before.findings;
+    decisions = before.decisions;
+    defectRows = again(store, before, defectKeys);
     defects =
-        touched.containsKey("defect")
-            ? defectRows.stream().map(Stored::value).toList()
-            : before.defects;
-    patches = touched.containsKey("patch") ? store.patches().all() : before.patches;
+        defectKeys.isEmpty() ? before.defects : defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
     agencyText = store.setting(AGENCY_SETTING);
     rulesText = store.setting(RULES_SETTING);
-    decisions = store.decisions().all();
+    forecastText = store.setting(FORECAST_SETTING);
     held = store.held().all();
   }
 
-  /** Defects by the row they stand in, as {@link lanemend.store.Rows#stored} gives them. */
-  private static List<Stored<Defect>> again(
-      Snapshot store, List<Stored<Defect>> before, Set<String> keys) {
+  private static List<Stored<Defect>> again(Snapshot store, County before, Set<String> keys) {
     if (keys.isEmpty()) {
-      return before;
+      return before.defectRows;
     }
-    if (keys.size() > FEW) {
-      return store.defects().stored();
-    }
-    List<Stored<Defect>> now = new ArrayList<>(before);
+    List<Stored<Defect>> now = new ArrayList<>(before.defectRows);
     now.removeIf(row -> keys.contains(row.value().id()));
-    keys.forEach(key -> store.defects().find(key).ifPresent(now::add));
+    for (String key : keys) {
+      store
+          .defects()
+          .find(key)
+          .filter(row -> before.network.route(row.value().place().routeId()).isPresent())
+          .ifPresent(now::add);
+    }
     now.sort(Comparator.comparingLong(Stored::row));
     return now;
   }
 
+  /** The roads of today and all that is known of them. */
   public static County read(Store store) {
-    return store.read(s -> new County(s, store.crsWkt()));
+    return read(store, LocalDate.now(ZoneId.systemDefault()));
+  }
+
+  /** The roads as they lie on a day, for what is planned for it, and all that is known of them. */
+  public static County read(Store store, LocalDate day) {
+    return store.read(s -> new County(s, store.crsWkt(), day, false));
+  }
+
+  /** The roads of a day with only what had been found and done by then; null for today. */
+  public static County asOf(Store store, LocalDate day) {
+    return day == null ? read(store) : store.read(s -> new County(s, store.crsWkt(), day, true));
   }
 
   /**
-   * The county as the store has it now: this one when nothing was written since; otherwise another
-   * that shares the roads with this one as long as none of them was edited.
+   * The county as the store has it now, on the same day: this one when nothing was written since;
+   * otherwise another that shares roads and records with this one where only defects, plan or
+   * settings were written.
    */
   public County now(Store store) {
     return store.read(
@@ -145,9 +177,25 @@ public final class County {
             return this;
           }
           Map<String, Set<String>> touched = s.touchedSince(lastChange);
-          boolean roadsEdited = touched.keySet().stream().anyMatch(ROAD_TABLES::contains);
-          return roadsEdited ? new County(s, store.crsWkt()) : new County(s, this, touched);
+          Set<String> defectKeys = touched.getOrDefault("defect", Set.of());
+          boolean few = LIGHT_TABLES.containsAll(touched.keySet()) && defectKeys.size() <= FEW;
+          return few && !past && onLastEditions()
+              ? new County(s, this, defectKeys)
+              : new County(s, store.crsWkt(), day, past);
         });
+  }
+
+  /** Rows hold where events lie on the last edition of their road. */
+  private boolean onLastEditions() {
+    return network.routes().values().stream().allMatch(r -> r.edition().validTo() == null);
+  }
+
+  public LocalDate day() {
+    return day;
+  }
+
+  public List<Finding> findings() {
+    return findings;
   }
 
   /** Grows with every change of the store, by whatever program. */
@@ -201,13 +249,17 @@ public final class County {
   }
 
   public Agency agency() {
-    return AgencyReader.parse(
-        "agency",
-        agencyText.orElseThrow(
-            () ->
-                new NotReady(
-                    "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
-        crs);
+    Agency agency =
+        AgencyReader.parse(
+            "agency",
+            agencyText.orElseThrow(
+                () ->
+                    new NotReady(
+                        "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
+            crs);
+    return forecastText
+        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+        .orElse(agency);
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -274,7 +326,11 @@ public final class County {
       throw new NotReady("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      plan = planner(agency()).schedule(assignment, repairs());
+      try {
+        plan = planner(agency()).schedule(assignment, repairs());
+      } catch (IllegalArgumentException e) {
+        throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+      }
       plan =
           with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
     }

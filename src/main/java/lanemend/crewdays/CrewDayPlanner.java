@@ -39,8 +39,8 @@ public final class CrewDayPlanner {
     this.agency = agency;
     zoning = new Zones(agency.plan(), traffic);
     reasons = new LeftOutReasons(agency, zoning);
-    kinds = CrewKind.all(agency);
     calendar = new CrewCalendar(agency);
+    kinds = CrewKind.all(agency, calendar.weather());
     for (Crew crew : agency.crews()) {
       CrewFit.yardIndex(agency, crew);
     }
@@ -123,15 +123,20 @@ public final class CrewDayPlanner {
     return write(drafts, zones, legs, leftOut(repairs, why));
   }
 
+  /** The kind of a decided day; where weather has turned since, the nearest there is. */
   private int kindOf(Assignment.Day day) {
+    int found = -1;
     for (int k = 0; k < kinds.size(); k++) {
       CrewKind kind = kinds.get(k);
       String plant = kind.plant() == null ? "" : kind.plant().id();
       if (kind.crew().id().equals(day.crewId())
           && plant.equals(day.plantId())
           && kind.trucks() == day.trucks()) {
-        return k;
+        found = found < 0 || kind.suits(calendar.weather().on(day.date())) ? k : found;
       }
+    }
+    if (found >= 0) {
+      return found;
     }
     throw new IllegalArgumentException(
         "no crew '"

@@ -51,7 +51,9 @@ final class LeftOutReasons {
       case TREATMENT -> "no crew does " + treatments(alone);
       case NO_DAY -> "no crew that does " + treatments(alone) + " works in the plan's days";
       case MACHINE -> "needs " + machines(alone) + ", not in service on any day of the plan";
+      case SEASON -> season(alone);
       case NO_TRUCKS -> noTrucks(alone);
+      case OTHER_MIX -> "no plant or stockpile has mix for " + treatments(alone);
       case NO_ROAD_FROM_YARD -> "no road from the yard of any crew that does " + treatments(alone);
       case NO_ROAD_FROM_PLANT -> "no road from any plant";
       case TONNES ->
@@ -71,6 +73,15 @@ final class LeftOutReasons {
               + shown(verdict.dayMinutes(), Unit.MINUTE)
               + " with set-up and the drive, longest shift "
               + shown(longestShift(alone), Unit.MINUTE);
+      case CHANCE ->
+          "needs "
+              + shown(verdict.dayMinutes(), Unit.MINUTE)
+              + " with set-up and the drive, and ends inside the shift of "
+              + shown(kind.crew().shiftMinutes(), Unit.MINUTE)
+              + " with a chance of "
+              + shown(100 * verdict.chance(), Unit.PERCENT)
+              + ", asked are "
+              + shown(100 * agency.plan().finish().probability(), Unit.PERCENT);
       case NONE -> notPlaced();
     };
   }
@@ -83,6 +94,12 @@ final class LeftOutReasons {
   /** It could be done, but the plan at hand has it on no day. */
   String notPlaced() {
     return "not put on any crew day";
+  }
+
+  private String season(WorkZone zone) {
+    return "needs hot mix, which can be laid on no day of the plan on which a crew that does "
+        + treatments(zone)
+        + " works";
   }
 
   private String noTrucks(WorkZone alone) {

@@ -52,7 +52,9 @@ public final class PlanChecker {
       }
     }
     plantTonnes(mix, found);
+    stocks(mix, found);
     machinesPerDate(machines, found);
+    truckPool(plan, found);
     if (Math.abs(plan.cost().subtract(cost).doubleValue()) > slack) {
       found.add("the plan says it costs " + plan.cost() + ", its days add up to " + cost);
     }
@@ -146,6 +148,35 @@ public final class PlanChecker {
                   + ", which gives "
                   + plant.dailyTonnes());
         }
+      }
+    }
+  }
+
+  private void stocks(Map<LocalDate, Map<String, Double>> mix, List<String> found) {
+    for (Plant plant : agency.plants()) {
+      double taken = mix.values().stream().mapToDouble(m -> m.getOrDefault(plant.id(), 0.0)).sum();
+      if (taken > plant.stockTonnes() + 1e-6) {
+        found.add(
+            taken + " t are taken from " + plant.name() + ", which holds " + plant.stockTonnes());
+      }
+    }
+  }
+
+  private void truckPool(Plan plan, List<String> found) {
+    List<EquipmentUnit> pool =
+        agency.equipment().stream().filter(u -> u.kind() == Equipment.HAUL_TRUCK).toList();
+    Map<LocalDate, Integer> used = new TreeMap<>();
+    plan.days().forEach(d -> used.merge(d.date(), d.trucks(), Integer::sum));
+    for (Map.Entry<LocalDate, Integer> date : used.entrySet()) {
+      long there = pool.stream().filter(u -> !u.outOfService().contains(date.getKey())).count();
+      if (!pool.isEmpty() && date.getValue() > there) {
+        found.add(
+            "on "
+                + date.getKey()
+                + " "
+                + date.getValue()
+                + " trucks are out, the pool has "
+                + there);
       }
     }
   }

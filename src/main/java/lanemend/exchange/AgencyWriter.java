@@ -49,7 +49,16 @@ public final class AgencyWriter {
     out.writeEndArray();
     out.writeArrayFieldStart("plants");
     for (Plant p : a.plants()) {
-      plant(p);
+      if (!p.isStockpile()) {
+        plant(p);
+      }
+    }
+    out.writeEndArray();
+    out.writeArrayFieldStart("stockpiles");
+    for (Plant p : a.plants()) {
+      if (p.isStockpile()) {
+        stockpile(p);
+      }
     }
     out.writeEndArray();
     out.writeArrayFieldStart("crews");
@@ -94,6 +103,17 @@ public final class AgencyWriter {
     out.writeEndObject();
   }
 
+  private void stockpile(Plant p) throws IOException {
+    out.writeStartObject();
+    named(p.id(), p.name());
+    place(p.x(), p.y());
+    tons("tons", "tonnes", p.stockTonnes());
+    JsonText.number(out, "load_minutes", p.loadMinutes());
+    perUnit("price_per_ton", Conversion.T_PER_SHORT_TON, "price_per_tonne", p.pricePerTonne());
+    words("serves", p.serves());
+    out.writeEndObject();
+  }
+
   private void crew(Crew c) throws IOException {
     out.writeStartObject();
     named(c.id(), c.name());
@@ -124,6 +144,9 @@ public final class AgencyWriter {
     JsonText.money(out, "delay_cost_per_vehicle_hour", p.delayCostPerVehicleHour());
     JsonText.money(out, "late_per_day", p.latePerDay());
     out.writeStringField("currency", p.currency());
+    WorkRulesWriter rules = new WorkRulesWriter(out, us);
+    rules.finish(p.finish());
+    rules.season(p.season());
     out.writeEndObject();
   }
 

@@ -11,6 +11,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.function.Function;
 import lanemend.inventory.Defect;
+import lanemend.inventory.Entered;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
@@ -171,8 +172,13 @@ public final class EventLocator {
               a.name(),
               a.value(),
               a.validFrom(),
-              a.validTo());
+              a.validTo(),
+              Entered.byMilepost(route.id(), orNull(w.milepostFrom()), orNull(w.milepostTo())));
         });
+  }
+
+  private static String orNull(String text) {
+    return text.isEmpty() ? null : text;
   }
 
   /**

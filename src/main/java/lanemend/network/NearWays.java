@@ -100,9 +100,15 @@ final class NearWays {
         && Math.abs(goal.along() - start.along()) <= Math.min(byStart(goal), byEnd(goal));
   }
 
-  /** The node the shortest way enters the goal's link by. */
-  int lastNode(PlaceOnLink goal) {
-    return byStart(goal) <= byEnd(goal) ? goal.from() : goal.to();
+  /** True when the shortest way enters the goal's link by its start. */
+  boolean entersByStart(PlaceOnLink goal) {
+    return byStart(goal) <= byEnd(goal);
+  }
+
+  /** True when the shortest way to a node left the link it began on by its start. */
+  boolean leftByStart(int node) {
+    boolean mayByStart = !start.oneWay() || start.fromKm() == 0;
+    return node == start.from() && mayByStart && meters[node] == 1000 * start.fromKm();
   }
 
   /** The arc a node was reached by; -1 at an end of the link the search started on. */

@@ -132,9 +132,9 @@ final class TrackLegs {
     }
     List<Drive> drives = new ArrayList<>();
     HaulGraph.Link last = roads.link(to.link());
-    int node = ways.lastNode(to);
-    drives.add(
-        new Drive(to.link(), node == last.from() ? last.fromAlong() : last.toAlong(), to.along()));
+    boolean byStart = ways.entersByStart(to);
+    int node = byStart ? last.from() : last.to();
+    drives.add(new Drive(to.link(), byStart ? last.fromAlong() : last.toAlong(), to.along()));
     while (ways.arcTo(node) >= 0) {
       int by = graph.onward().link()[ways.arcTo(node)];
       int number = by < 0 ? ~by : by;
@@ -147,8 +147,11 @@ final class TrackLegs {
       node = by < 0 ? link.to() : link.from();
     }
     HaulGraph.Link first = roads.link(from.link());
-    boolean byStart = node == first.from() && (node != first.to() || from.fromKm() <= from.toKm());
-    drives.add(new Drive(from.link(), from.along(), byStart ? first.fromAlong() : first.toAlong()));
+    drives.add(
+        new Drive(
+            from.link(),
+            from.along(),
+            ways.leftByStart(node) ? first.fromAlong() : first.toAlong()));
     Collections.reverse(drives);
     return drives;
   }

@@ -5,10 +5,13 @@ import com.fasterxml.jackson.databind.node.JsonNodeFactory;
 import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 
-/** The invented agency: two yards, one plant, three crews, shared machines, one plan to make. */
+/**
+ * The invented agency: two yards, one plant, a stockpile, three crews, shared machines and trucks,
+ * one plan to make.
+ */
 final class AgencyFacts {
   static final String FIRST_DAY = "2026-05-04";
-  static final int CALENDAR_DAYS = 35;
+  static final int CALENDAR_DAYS = 56;
 
   private final Roads roads;
   private final ObjectNode root = JsonNodeFactory.instance.objectNode();
@@ -23,6 +26,7 @@ final class AgencyFacts {
     a.root.put("name", Terrain.COUNTY + " Road Department (invented)").put("units", "us");
     a.yards();
     a.plant();
+    a.stockpile();
     a.crews();
     a.equipment();
     a.plan();
@@ -63,6 +67,16 @@ final class AgencyFacts {
         .put("load_minutes", 7)
         .put("mix_window_minutes", 100)
         .put("price_per_ton", 92);
+  }
+
+  private void stockpile() {
+    ObjectNode pile = root.putArray("stockpiles").addObject();
+    Pt seat = roads.terrain().town("Ombrel").middle();
+    place(pile, "S1", "Ombrel cold mix stockpile", beside(StateRoads.CROSS, seat.plus(1_500, 0)))
+        .put("tons", 60)
+        .put("load_minutes", 5)
+        .put("price_per_ton", 138);
+    texts(pile.putArray("serves"), "hand_patch", "edge_repair");
   }
 
   private void crews() {
@@ -147,6 +161,9 @@ final class AgencyFacts {
     }
     machine(machines, "S1", "pavement_saw");
     machine(machines, "S2", "pavement_saw");
+    for (int i = 1; i <= 8; i++) {
+      machine(machines, "H" + i, "haul_truck");
+    }
     machine(machines, "K1", "crack_kettle", "2026-06-01", "2026-06-02");
   }
 
@@ -178,7 +195,28 @@ final class AgencyFacts {
         .put("cost_per_mile", 4.2)
         .put("delay_cost_per_vehicle_hour", 24)
         .put("late_per_day", 180)
-        .put("currency", "USD");
+        .put("currency", "USD")
+        .put("finish_probability", 0.85);
+    season(plan.putObject("season"));
+  }
+
+  /** A forecast reaches the first ten days; after it the month's usual weather counts. */
+  private static void season(ObjectNode season) {
+    season.put("hot_mix_from", "04-15").put("hot_mix_to", "10-20").put("least_air_f", 50);
+    season.put("rain_probability_lost", 0.6).put("rain_in_lost", 0.2);
+    season.put("on_time_probability", 0.8);
+    ObjectNode usual = season.putObject("usual");
+    month(usual, "april", 0.25, 54);
+    month(usual, "may", 0.15, 63);
+    month(usual, "june", 0.1, 73);
+    month(usual, "july", 0.1, 81);
+    month(usual, "august", 0.1, 79);
+    month(usual, "september", 0.15, 68);
+    month(usual, "october", 0.25, 55);
+  }
+
+  private static void month(ObjectNode usual, String name, double lost, int airF) {
+    usual.putObject(name).put("lost_day_probability", lost).put("air_f", airF);
   }
 
   /** The bands are those of the truth; a repair costs what the crews' own hours come to. */

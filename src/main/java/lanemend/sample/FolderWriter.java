@@ -82,6 +82,7 @@ final class FolderWriter {
     root.put("posts", "posts.csv")
         .put("attributes", "attributes.csv")
         .put("agency", "agency.json")
+        .put("forecast", "forecast.csv")
         .put("defects", "defects.csv")
         .put("findings", "findings.csv")
         .put("patches", "patches.csv");

@@ -137,6 +137,7 @@ public final class StoreCheck {
     }
     decisions();
     DrawingCheck.check(session, lines, found);
+    found.addAll(ReviewCheck.check(session));
   }
 
   /** Two decisions on one stretch would leave open which of them holds. */
@@ -184,7 +185,9 @@ public final class StoreCheck {
             + (point ? ", ST_MinX(geom) AS x, ST_MinY(geom) AS y" : "")
             + " FROM "
             + table.name()
-            + " t ORDER BY fid";
+            + " t WHERE "
+            + ReviewCheck.onRoadsOfToday(table)
+            + " ORDER BY fid";
     try (ResultSet r = session.statement(sql).executeQuery()) {
       while (r.next()) {
         String name = table.name() + " '" + r.getString("row_key") + "'";

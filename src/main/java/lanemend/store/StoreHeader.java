@@ -96,7 +96,7 @@ final class StoreHeader {
                   + ", this program knows version "
                   + Store.SCHEMA_VERSION);
         }
-        if (version < Store.SCHEMA_VERSION) {
+        if (version < 1) {
           throw new StoreException(file + " does not say which layout version it has");
         }
       }

@@ -143,7 +143,10 @@ final class Tables {
               text("name"),
               text("value"),
               optionalDay("valid_from"),
-              optionalDay("valid_to")),
+              optionalDay("valid_to"),
+              optionalText("entered_route"),
+              optionalText("entered_milepost_from"),
+              optionalText("entered_milepost_to")),
           "ROW.route_id || ' ' || ROW.name || ' from ' || ROW.from_along_m || ' m'",
           List.of(ENDS_IN_ORDER),
           true);
@@ -324,8 +327,11 @@ final class Tables {
           RENEWAL_DECISION,
           HELD_DEFECT,
           SETTING,
+          EditTables.FORMER_PLACE,
+          EditTables.REVIEW,
           IMPORT_RUN,
           CHANGE_LOG,
+          EditTables.UNDONE,
           LANEMEND_STORE);
 
   static final List<String> INDEXES =
@@ -338,6 +344,8 @@ final class Tables {
           "CREATE INDEX renewal_decision_by_place ON renewal_decision(route_id, from_along_m)",
           "CREATE INDEX held_defect_by_section ON held_defect(section_id)",
           "CREATE INDEX work_zone_by_route ON work_zone(route_id)",
+          "CREATE INDEX former_place_by_row ON former_place(table_name, row_fid)",
+          "CREATE INDEX review_by_row ON review(table_name, row_fid)",
           "CREATE INDEX change_log_by_row ON change_log(table_name, row_key)",
           "CREATE INDEX change_log_by_edit ON change_log(edit)");
 

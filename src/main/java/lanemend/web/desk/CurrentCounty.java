@@ -1,5 +1,7 @@
 package lanemend.web.desk;
 
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.function.Function;
 import lanemend.county.County;
 import lanemend.store.Store;
@@ -19,7 +21,9 @@ final class CurrentCounty {
 
   /** The county now. */
   synchronized County get() {
-    county = county == null ? County.read(store) : county.now(store);
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    boolean ofToday = county != null && county.day().equals(today);
+    county = ofToday ? county.now(store) : County.read(store, today);
     return county;
   }
 
