@@ -21,6 +21,10 @@ control.scale({ imperial: county.units !== 'metric', metric: county.units === 'm
 if (county.tiles) { tileLayer(county.tiles, { maxZoom: 20 }).addTo(map); }
 const shown = () => [...document.querySelectorAll('#layers input:checked')].map((i) => i.value).join(',');
 const layer = new CountyLayer({ version: county.version, show: shown(), where: state.where }).addTo(map);
+layer.on('load', () => {
+  if (!window.mapDrawn) { performance.mark('drawn'); }
+  window.mapDrawn = true;
+});
 const over = canvasRenderer({ padding: 0.2 });
 const chosenMark = circleMarker([0, 0], { renderer: over, radius: 13, fill: false, weight: 4, interactive: false });
 const pointMark = circleMarker([0, 0], { renderer: over, radius: 6, fill: false, weight: 3, interactive: false });

@@ -61,7 +61,8 @@ final class DeskBrowser {
     return browser;
   }
 
-  private static ChromeDriver start() {
+  /** A browser of one's own. */
+  static ChromeDriver start() {
     ChromeOptions options = new ChromeOptions();
     options.setBinary(CHROMIUM.toFile());
     options.addArguments(
@@ -82,6 +83,11 @@ final class DeskBrowser {
     ChromeDriverService service =
         new ChromeDriverService.Builder().usingDriverExecutable(DRIVER.toFile()).build();
     return new ChromeDriver(service, options);
+  }
+
+  /** A browser of one's own, set to an address that ends in a slash. */
+  static DeskBrowser at(ChromeDriver driver, String home) {
+    return new DeskBrowser(driver, home);
   }
 
   private static Path temporary() {

@@ -52,20 +52,8 @@ final class SmallDesk implements AutoCloseable {
       Path files = Files.createTempDirectory("lanemend-desk-county");
       Path work = Files.createTempDirectory("lanemend-desk-work");
       SampleCounty.write(files, new SampleSize(150, 60, 8, 1), 7);
-      String w = work.toString();
-      String roads = files.resolve("roads.geojson").toString();
-      Commands.run(
-          ("import roads --speed-unit mph --field class=road_class --field speed=posted_mph --field"
-                  + " lane_width_ft=lane_ft --work "
-                  + w
-                  + " "
-                  + roads)
-              .split(" ", -1));
-      for (String step : new String[] {"posts", "attributes", "defects", "findings", "patches"}) {
-        Commands.run("import", step, files.resolve(step + ".csv").toString(), "--work", w);
-      }
-      Commands.run("import", "agency", files.resolve("agency.json").toString(), "--work", w);
-      Commands.run("plan", "--iterations", "50", "--work", w);
+      Commands.importCounty(files, work);
+      Commands.run("plan", "--iterations", "50", "--work", work.toString());
       made = work;
     }
     return made;
