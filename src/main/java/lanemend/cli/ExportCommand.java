@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Plan;
 import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;

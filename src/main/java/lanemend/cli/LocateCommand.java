@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.exchange.MilepostText;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;

@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import lanemend.county.County;
 import lanemend.exchange.CqlFilter;
 import lanemend.exchange.FilterTables;
 import lanemend.exchange.SegmentExport;

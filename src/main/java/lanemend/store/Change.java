@@ -15,8 +15,8 @@ import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
-import lanemend.inventory.edit.EventFate;
 import lanemend.inventory.SurveyedDistress;
+import lanemend.inventory.edit.EventFate;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Edition;
@@ -54,6 +54,10 @@ public final class Change {
     this.snapshot = new Snapshot(session, crsWkt);
     this.who = who;
     this.at = at;
+  }
+
+  Session session() {
+    return session;
   }
 
   /** The store as this change has made it so far. */
