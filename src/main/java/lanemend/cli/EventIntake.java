@@ -16,19 +16,24 @@ import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;
 import lanemend.exchange.FieldMap;
 import lanemend.exchange.FindingReader;
+import lanemend.exchange.LayerReader;
 import lanemend.exchange.PatchReader;
+import lanemend.exchange.PavementLocator;
 import lanemend.exchange.PostReader;
 import lanemend.exchange.RawDefect;
 import lanemend.exchange.RawFinding;
 import lanemend.exchange.RawPost;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
+import lanemend.exchange.SurveyReader;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Calibrator;
 import lanemend.network.Locator;
 import lanemend.network.Network;
@@ -62,14 +67,12 @@ final class EventIntake {
     Network network = store.read(s -> s.network());
     EventLocator.PlacedPosts placed = locator(network).posts(PostReader.read(file, map));
     Read<RawPost> read = placed.read();
-    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     boolean eventsThere =
         store.read(s -> s.defects().count() + s.findings().count() + s.patches().count()) > 0;
     if (eventsThere) {
-      throw new Refusal(
-          "posts come before what lies on the roads: this store already has defects, findings or"
-              + " patches placed by the mileposts it has now");
+      return new LatePosts(store, who).take(file, placed);
     }
+    Calibrator.CalibratedNetwork calibrated = Calibrator.calibrate(network, placed.byRoute());
     store.write(
         who,
         "import posts " + file,
@@ -145,6 +148,32 @@ final class EventIntake {
     return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
   }
 
+  /** Sample units of a condition survey. */
+  IntakeResult survey(Path file, FieldMap map) {
+    Read<SurveyedDistress> read =
+        pavement()
+            .survey(
+                SurveyReader.read(file, map, LocalDate.now(ZoneId.systemDefault())),
+                store.read(s -> s.surveys().all()));
+    return write("survey", file, read, change -> change.surveys().insertAll(read.rows()));
+  }
+
+  /** Thicknesses of the pavement's layers. */
+  IntakeResult layers(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(
+            s -> s.layers().all().stream().map(PavementLayer::id).collect(Collectors.toSet()));
+    Read<PavementLayer> read =
+        pavement()
+            .layers(LayerReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("layers", file, read, change -> change.layers().insertAll(read.rows()));
+  }
+
+  private PavementLocator pavement() {
+    Network network = store.read(s -> s.network());
+    return new PavementLocator(network, new Locator(network));
+  }
+
   private <T> IntakeResult write(
       String kind, Path file, Read<T> read, java.util.function.Consumer<Change> rows) {
     try (Progress bar = new Progress(kind, 2)) {
@@ -167,8 +196,9 @@ final class EventIntake {
    * @param known the network when already read, else null
    */
   private EventLocator locator(Network known) {
-    Network network = known == null ? store.read(s -> s.network()) : known;
-    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()));
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    Network network = known == null ? store.read(s -> s.onDay(today).network()) : known;
+    RoadAttributes attributes = new RoadAttributes(store.read(s -> s.attributes().all()), today);
     Map<String, Route> routes = network.routes();
     return new EventLocator(
         network,

@@ -3,10 +3,13 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.Plan;
 import lanemend.inventory.Defect;
 import lanemend.measure.Figure;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.WorkStep;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
@@ -35,7 +38,11 @@ final class ExplainCommand implements Callable<Integer> {
               .filter(d -> d.id().equals(id))
               .findFirst()
               .orElseThrow(() -> new Refusal("there is no defect '" + id + "'"));
-      explain(county.design(defect), county.units(), spec.commandLine().getOut());
+      PrintWriter out = spec.commandLine().getOut();
+      explain(county.design(defect), county.units(), out);
+      if (!county.assignment().days().isEmpty()) {
+        planned(county.plan(), defect, county.units(), out);
+      }
     }
     return ExitCode.DONE;
   }
@@ -54,6 +61,25 @@ final class ExplainCommand implements Callable<Integer> {
     design.steps().stream().map(WorkStep::minutes).forEach(f -> figure(f, units, out));
     design.layDown().ifPresent(l -> l.figures().forEach(f -> figure(f, units, out)));
     design.cautions().forEach(c -> out.println("caution: " + c));
+  }
+
+  /** The crew day the defect is on, with how its times, chance and cost were reached. */
+  private static void planned(Plan plan, Defect defect, UnitSystem units, PrintWriter out) {
+    for (CrewDay day : plan.days()) {
+      for (CrewDay.Stop stop : day.stops()) {
+        if (stop.zone().repairs().stream()
+            .anyMatch(r -> RepairPart.defectOf(r.defect().id()).equals(defect.id()))) {
+          out.println();
+          out.println(
+              "planned: " + day.crew().name() + " on " + day.date() + ", at " + stop.arrive());
+          stop.figures().forEach(f -> figure(f, units, out));
+          day.figures().forEach(f -> figure(f, units, out));
+        }
+      }
+    }
+    plan.leftOut().stream()
+        .filter(l -> RepairPart.defectOf(l.defectId()).equals(defect.id()))
+        .forEach(l -> out.println("not planned: " + l.reason()));
   }
 
   private static String words(PatchDesign design) {

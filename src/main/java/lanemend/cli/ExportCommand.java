@@ -3,7 +3,6 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -12,10 +11,9 @@ import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
 import lanemend.exchange.Kept;
+import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
-import lanemend.inventory.Finding;
-import lanemend.inventory.PastPatch;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -43,6 +41,8 @@ final class ExportCommand implements Callable<Integer> {
     DEFECTS,
     FINDINGS,
     PATCHES,
+    SURVEYS,
+    LAYERS,
     CREW_DAYS,
     STOPS,
     LEFT_OUT,
@@ -98,6 +98,12 @@ final class ExportCommand implements Callable<Integer> {
       description = "only defects, findings or patches this is true of: \"severity = 'high'\"")
   private String where;
 
+  @Option(
+      names = "--as-of",
+      paramLabel = "DATE",
+      description = "roads and what lies on them as they were on a day (default: today)")
+  private LocalDate asOf;
+
   @Override
   public Integer call() {
     if (where != null
@@ -112,18 +118,18 @@ final class ExportCommand implements Callable<Integer> {
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
-        new Writer(store, County.read(store), where)
+        new Writer(County.asOf(store, asOf), where)
             .write(table, to == null ? file(work, table, kind) : to, out);
         return ExitCode.DONE;
       }
-      all(work, store, County.read(store), kind, out);
+      all(work, County.asOf(store, asOf), kind, out);
     }
     return ExitCode.DONE;
   }
 
   /** Every table the store has something for, into the work folder. */
-  static void all(WorkFolder work, Store store, County county, Kind kind, PrintWriter out) {
-    Writer writer = new Writer(store, county, null);
+  static void all(WorkFolder work, County county, Kind kind, PrintWriter out) {
+    Writer writer = new Writer(county, null);
     for (Table t : Table.values()) {
       if (t != Table.ALL && (!t.ofPlan() || writer.hasPlan())) {
         writer.write(t, file(work, t, kind), out);
@@ -137,10 +143,10 @@ final class ExportCommand implements Callable<Integer> {
 
   /** Writes tables of one store. */
   private static final class Writer {
-    private final Store store;
     private final County county;
     private final EventExport events;
     private final FilterTables filters;
+    private final PavementExport pavement;
     private final String where;
 
     /** How many rows the filter kept, for the line that names the file. */
@@ -149,11 +155,11 @@ final class ExportCommand implements Callable<Integer> {
     /**
      * @param where a filter, or null for every row
      */
-    Writer(Store store, County county, String where) {
-      this.store = store;
+    Writer(County county, String where) {
       this.county = county;
       this.where = where;
       events = new EventExport(county.network(), county.locator(), county.units());
+      pavement = new PavementExport(county.network(), county.locator(), county.units());
       filters = new FilterTables(county.network(), county.locator());
     }
 
@@ -174,7 +180,7 @@ final class ExportCommand implements Callable<Integer> {
                     county.network(),
                     county.locator(),
                     county.attributes(),
-                    LocalDate.now(ZoneId.systemDefault()),
+                    county.day(),
                     county.units())
                 .write(target);
         case POSTS -> events.posts(target);
@@ -186,14 +192,10 @@ final class ExportCommand implements Callable<Integer> {
                     .filter(a -> county.network().route(a.routeId()).isPresent())
                     .toList());
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
-        case FINDINGS ->
-            events.findings(
-                target,
-                chosen(store.<List<Finding>>read(s -> s.findings().all()), filters.findings()));
-        case PATCHES ->
-            events.patches(
-                target,
-                chosen(store.<List<PastPatch>>read(s -> s.patches().all()), filters.patches()));
+        case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
+        case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case SURVEYS -> pavement.surveys(target, county.pavement().survey());
+        case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
       out.printf("export     %s%s%n", target, told);

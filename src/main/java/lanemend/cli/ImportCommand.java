@@ -32,9 +32,13 @@ import picocli.CommandLine.Spec;
       ImportCommand.Attributes.class,
       ImportCommand.AgencyFile.class,
       ImportCommand.Rules.class,
+      ImportCommand.ForecastFile.class,
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
       ImportCommand.Patches.class,
+      ImportCommand.Survey.class,
+      ImportCommand.Layers.class,
+      ImportCommand.Curves.class,
       ImportPatrolCommand.class
     })
 final class ImportCommand {
@@ -240,6 +244,55 @@ final class ImportCommand {
   }
 
   @Command(
+      name = "survey",
+      description = {
+        "A condition survey, a row for each kind and severity of distress in a sample unit: sample,"
+            + " route, milepost_from, milepost_to, area_ft2 (or width_ft), surveyed_on, kind,"
+            + " severity, quantity_ft2, quantity_ft or quantity_count; the kind none where there is"
+            + " no distress."
+      })
+  static final class Survey extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::survey;
+    }
+  }
+
+  @Command(
+      name = "layers",
+      description =
+          "Layers of the pavement in place: route, milepost_from, milepost_to, layer (asphalt, base,"
+              + " subbase), thickness_in, year, source (core, as_built).")
+  static final class Layers extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::layers;
+    }
+  }
+
+  @Command(
+      name = "curves",
+      description =
+          "Deduct and correction curves for the condition index (JSON), from the agency's own copy"
+              + " of the standard.")
+  static final class Curves implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "curves.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new CurvesIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
+    }
+  }
+
+  @Command(
       name = "agency",
       description = "The agency's yards, plants, crews, machines, rates and rules (agency.json).")
   static final class AgencyFile implements Callable<Integer> {
@@ -256,6 +309,30 @@ final class ImportCommand {
             .add(new AgencyIntake(store, work.who()).take(file));
       }
       return ExitCode.DONE;
+    }
+  }
+
+  @Command(
+      name = "forecast",
+      description = {
+        "Weather foretold: date, rain_probability, min_temperature_f, max_temperature_f, and where"
+            + " known rain_in and wind_mph (or _c, rain_mm, wind_kmh). Each date's latest word"
+            + " counts."
+      })
+  static final class ForecastFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "the file to read")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      try (Store store = work.open()) {
+        report.add(new ForecastIntake(store, work.who()).take(file, FieldMap.NONE));
+      }
+      return report.finish(work);
     }
   }
 

@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -59,6 +60,12 @@ final class LocateCommand implements Callable<Integer> {
       description = "compass heading driven, to tell roadways apart")
   private Double heading;
 
+  @Option(
+      names = "--as-of",
+      paramLabel = "DATE",
+      description = "on the roads as they were on a day (default: today)")
+  private LocalDate asOf;
+
   @Override
   public Integer call() {
     boolean byMilepost = route != null && milepost != null && at.isEmpty();
@@ -66,7 +73,7 @@ final class LocateCommand implements Callable<Integer> {
       throw new Refusal("give --route and --milepost, or --at LON,LAT");
     }
     try (Store store = work.open()) {
-      County county = County.read(store);
+      County county = County.asOf(store, asOf);
       PrintWriter out = spec.commandLine().getOut();
       return byMilepost ? milepost(county, out) : point(county, out);
     }

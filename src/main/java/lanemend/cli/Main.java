@@ -38,6 +38,8 @@ import picocli.CommandLine.HelpCommand;
       RunCommand.class,
       ImportCommand.class,
       CheckCommand.class,
+      BackupCommand.class,
+      RestoreCommand.class,
       LocateCommand.class,
       PatrolCommand.class,
       DuplicatesCommand.class,
@@ -47,6 +49,10 @@ import picocli.CommandLine.HelpCommand;
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
+      RoadCommand.class,
+      ReviewCommand.class,
+      UndoCommand.class,
+      HistoryCommand.class,
       SampleCommand.class,
       HelpCommand.class
     })

@@ -1,8 +1,10 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
+import java.time.temporal.ChronoUnit;
 import java.util.concurrent.Callable;
 import lanemend.crewdays.Agency;
+import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
@@ -18,7 +20,18 @@ import picocli.CommandLine.Spec;
       "Group every waiting repair into work zones and crew days.",
       "",
       "The same store, seed and iterations give the same plan. A longer search gives a cheaper one."
-          + " A plan replaces the one before."
+          + " A plan replaces the one before and keeps to what is settled by hand."
+    },
+    subcommands = {
+      PlanMoveCommand.class,
+      PlanLockCommand.class,
+      PlanLeaveOutCommand.class,
+      PlanReleaseCommand.class,
+      PlanRulesCommand.class,
+      PlanUrgentCommand.class,
+      PlanCloseCommand.class,
+      PlanAdjustCommand.class,
+      PlanChangesCommand.class
     })
 final class PlanCommand implements Callable<Integer> {
   static final long ITERATIONS = 30_000;
@@ -38,6 +51,17 @@ final class PlanCommand implements Callable<Integer> {
       paramLabel = "N",
       description = "how many calendar days the plan may use (default: the agency's)")
   private Integer days;
+
+  @Option(
+      names = "--until",
+      paramLabel = "DATE",
+      description = "last day, YYYY-MM-DD, in place of --days")
+  private LocalDate until;
+
+  @Option(
+      names = "--season",
+      description = "plan to the last day of the agency's hot-mix season, in place of --days")
+  private boolean season;
 
   @Option(
       names = "--iterations",
@@ -62,12 +86,29 @@ final class PlanCommand implements Callable<Integer> {
   public Integer call() {
     try (Store store = work.open()) {
       Agency agency = County.read(store).agency();
-      if (from != null || days != null) {
-        agency = agency.withHorizon(from, days);
+      if (from != null || days != null || until != null || season) {
+        agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
       Planning.plan(store, work.who(), agency, budget(), spec.commandLine().getOut());
     }
     return ExitCode.DONE;
+  }
+
+  /** Calendar days the plan may use, or null to keep the agency's. */
+  private Integer calendarDays(PlanSettings plan) {
+    if ((days == null ? 0 : 1) + (until == null ? 0 : 1) + (season ? 1 : 0) > 1) {
+      throw new Refusal("give one of --days, --until and --season");
+    }
+    LocalDate first = from == null ? plan.firstDay() : from;
+    LocalDate last = season ? plan.season().hotMixTo().atYear(first.getYear()) : until;
+    if (last == null) {
+      return days;
+    }
+    long count = ChronoUnit.DAYS.between(first, last) + 1;
+    if (count < 1) {
+      throw new Refusal("the plan would end on " + last + ", before its first day " + first);
+    }
+    return Math.toIntExact(count);
   }
 
   private SearchBudget budget() {

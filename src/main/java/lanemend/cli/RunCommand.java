@@ -51,6 +51,9 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         report.add(new AgencyIntake(store, work.who()).take(county.agency().get()));
       }
+      county
+          .forecast()
+          .ifPresent(f -> report.add(new ForecastIntake(store, work.who()).take(f, FieldMap.NONE)));
       int checked = CheckCommand.check(store, out);
       if (county.agency().isPresent()) {
         plan(store, out);
@@ -59,8 +62,8 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         SheetsCommand.write(work, now, now.plan().days(), out);
       }
-      ExportCommand.all(work, store, now, ExportCommand.Kind.CSV, out);
-      ExportCommand.all(work, store, now, ExportCommand.Kind.GEOJSON, out);
+      ExportCommand.all(work, now, ExportCommand.Kind.CSV, out);
+      ExportCommand.all(work, now, ExportCommand.Kind.GEOJSON, out);
       if (county.agency().isPresent() && !now.patches().isEmpty()) {
         out.println("next       'renew' studies the repairs of past years for overlays");
       }

@@ -3,7 +3,6 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.LocalDate;
-import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -21,7 +20,6 @@ import lanemend.inventory.EventConflict;
 import lanemend.inventory.EventTable;
 import lanemend.inventory.LinearEvent;
 import lanemend.inventory.LinearEvents;
-import lanemend.inventory.PastPatch;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.Segment;
 import lanemend.inventory.Segmentation;
@@ -76,13 +74,19 @@ final class SegmentsCommand implements Callable<Integer> {
   @Option(names = "--to", paramLabel = "FILE", description = "file to write, .csv or .geojson")
   private Path to;
 
+  @Option(
+      names = "--as-of",
+      paramLabel = "DATE",
+      description = "roads and what lies on them as they were on a day (default: today)")
+  private LocalDate asOf;
+
   @Override
   public Integer call() {
     try (Store store = work.open()) {
-      County county = County.read(store);
+      County county = County.asOf(store, asOf);
       Network roads = chosen(county.network());
       List<EventTable> tables = tables(county, roads);
-      Segmentation found = Segmentation.of(roads, tables, events(store, county, roads, tables));
+      Segmentation found = Segmentation.of(roads, tables, events(county, roads, tables));
       List<Segment> pieces = where(county, tables, found.segments());
       PrintWriter out = spec.commandLine().getOut();
       if (kind == null && to == null) {
@@ -150,18 +154,18 @@ final class SegmentsCommand implements Callable<Integer> {
 
   /** Events of the chosen roads only: those of the others have nowhere to lie. */
   private static Map<String, List<LinearEvent>> events(
-      Store store, County county, Network roads, List<EventTable> tables) {
+      County county, Network roads, List<EventTable> tables) {
     LinearEvents events =
         new LinearEvents()
             .attributes(
                 county.attributes(),
                 tables.stream().map(EventTable::name).collect(Collectors.toSet()),
-                LocalDate.now(ZoneId.systemDefault()));
+                county.day());
     if (tables.contains(LinearEvents.DEFECTS)) {
       events.defects(county.defects());
     }
     if (tables.contains(LinearEvents.PATCHES)) {
-      events.patches(store.<List<PastPatch>>read(s -> s.patches().all()));
+      events.patches(county.patches());
     }
     events.byRoute().keySet().removeIf(id -> roads.route(id).isEmpty());
     return events.byRoute();

@@ -40,6 +40,11 @@ final class WorkFolder {
   }
 
   Store open() {
+    requireStore();
+    return Store.open(storeFile());
+  }
+
+  void requireStore() {
     if (!hasStore()) {
       throw new Refusal(
           "there is no store in "
@@ -47,7 +52,6 @@ final class WorkFolder {
               + " yet: begin with 'import roads', or name another"
               + " folder with --work");
     }
-    return Store.open(storeFile());
   }
 
   Store create(ProjectedCrs crs) {

@@ -4,7 +4,12 @@ import java.time.LocalDate;
 import java.util.List;
 import lanemend.measure.UnitSystem;
 
-/** An agency's own facts: where it works from, with whom and with what. */
+/**
+ * An agency's own facts: where it works from, with whom and with what.
+ *
+ * @param plants hot mix plants and stockpiles of cold mix
+ * @param forecast weather foretold for the plan's dates
+ */
 public record Agency(
     String name,
     UnitSystem units,
@@ -12,12 +17,25 @@ public record Agency(
     List<Plant> plants,
     List<Crew> crews,
     List<EquipmentUnit> equipment,
-    PlanSettings plan) {
+    PlanSettings plan,
+    Forecast forecast) {
   public Agency {
     yards = List.copyOf(yards);
     plants = List.copyOf(plants);
     crews = List.copyOf(crews);
     equipment = List.copyOf(equipment);
+  }
+
+  /** An agency without a forecast. */
+  public Agency(
+      String name,
+      UnitSystem units,
+      List<Yard> yards,
+      List<Plant> plants,
+      List<Crew> crews,
+      List<EquipmentUnit> equipment,
+      PlanSettings plan) {
+    this(name, units, yards, plants, crews, equipment, plan, Forecast.NONE);
   }
 
   /**
@@ -27,29 +45,19 @@ public record Agency(
    * @param calendarDays or null to keep the agency's
    */
   public Agency withHorizon(LocalDate from, Integer calendarDays) {
-    PlanSettings p = plan;
-    return new Agency(
-        name,
-        units,
-        yards,
-        plants,
-        crews,
-        equipment,
-        new PlanSettings(
-            from == null ? p.firstDay() : from,
-            calendarDays == null ? p.calendarDays() : calendarDays,
-            p.workdays(),
-            p.blackout(),
-            p.dueDays(),
-            p.dueFactor(),
-            p.maxZoneM(),
-            p.truckPayloadTonnes(),
-            p.truckSpeedFactor(),
-            p.dumpMinutes(),
-            p.truckCostPerHour(),
-            p.costPerKm(),
-            p.delayCostPerVehicleHour(),
-            p.latePerDay(),
-            p.currency()));
+    return planning(
+        plan.over(
+            from == null ? plan.firstDay() : from,
+            calendarDays == null ? plan.calendarDays() : calendarDays));
+  }
+
+  /** The same agency with other settings. */
+  public Agency planning(PlanSettings settings) {
+    return new Agency(name, units, yards, plants, crews, equipment, settings, forecast);
+  }
+
+  /** The same agency with weather foretold. */
+  public Agency withForecast(Forecast told) {
+    return new Agency(name, units, yards, plants, crews, equipment, plan, told);
   }
 }

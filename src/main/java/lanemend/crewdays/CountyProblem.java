@@ -9,6 +9,7 @@ import java.util.stream.IntStream;
 import lanemend.crewdays.routing.DayKind;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.ZoneSupply;
+import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 
 /** An agency's zones, crews and dates as the plain arrays the search reads. */
@@ -57,6 +58,7 @@ final class CountyProblem {
     double[][] service = new double[kinds.size()][n];
     double[][] stopCost = new double[kinds.size()][n];
     ZoneSupply[][] supply = new ZoneSupply[kinds.size()][n];
+    double[][] variance = new double[kinds.size()][n];
     for (int z = 0; z < n; z++) {
       TruckFleet.Laying laying = Zones.laying(zones.get(z));
       for (int k = 0; k < kinds.size(); k++) {
@@ -64,6 +66,7 @@ final class CountyProblem {
         boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
         service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
         supply[k][z] = can ? on.supply() : null;
+        variance[k][z] = can ? fit.variance(zones.get(z), on.trucking()) : 0;
         stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
       }
     }
@@ -80,7 +83,8 @@ final class CountyProblem {
         late,
         shared(),
         skipCost(late),
-        supply);
+        supply,
+        agency.plan().finish().asked() ? fit.finish().search(variance) : null);
   }
 
   private double stopCost(int k, WorkZone zone, double minutes) {
@@ -115,10 +119,14 @@ final class CountyProblem {
     DayProblem.Slot[] result = new DayProblem.Slot[slots.size()];
     for (int s = 0; s < result.length; s++) {
       Crew crew = slots.get(s).crew();
+      LocalDate date = slots.get(s).date();
       int[] own =
-          IntStream.range(0, kinds.size()).filter(k -> kinds.get(k).crew().equals(crew)).toArray();
-      int date = (int) ChronoUnit.DAYS.between(agency.plan().firstDay(), slots.get(s).date());
-      result[s] = new DayProblem.Slot(date, agency.crews().indexOf(crew), own);
+          IntStream.range(0, kinds.size())
+              .filter(k -> kinds.get(k).crew().equals(crew))
+              .filter(k -> kinds.get(k).suits(calendar.weather().on(date)))
+              .toArray();
+      int day = (int) ChronoUnit.DAYS.between(agency.plan().firstDay(), date);
+      result[s] = new DayProblem.Slot(day, agency.crews().indexOf(crew), own);
     }
     return result;
   }
@@ -158,7 +166,21 @@ final class CountyProblem {
       }
       Arrays.setAll(tonnes[d], i -> agency.plants().get(i).dailyTonnes());
     }
-    return new DayProblem.Shared(bits, machines, tonnes);
+    return new DayProblem.Shared(
+        bits,
+        machines,
+        tonnes,
+        agency.plants().stream().mapToDouble(Plant::stockTonnes).toArray(),
+        kinds.stream().mapToInt(CrewKind::trucks).toArray(),
+        pool());
+  }
+
+  private int[] pool() {
+    return calendar.pooled()
+        ? calendar.dates().stream()
+            .mapToInt(d -> calendar.inService(d, Equipment.HAUL_TRUCK))
+            .toArray()
+        : new int[0];
   }
 
   /**

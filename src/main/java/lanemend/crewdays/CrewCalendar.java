@@ -18,11 +18,17 @@ final class CrewCalendar {
   private final List<LocalDate> dates = new ArrayList<>();
   private final List<Equipment> shared = new ArrayList<>();
   private final Map<LocalDate, Map<Equipment, Integer>> inService = new HashMap<>();
+  private final WorkWeather weather;
+  private final boolean pooled;
 
   CrewCalendar(Agency agency) {
     PlanSettings plan = agency.plan();
+    weather = WorkWeather.of(agency);
+    pooled = agency.equipment().stream().anyMatch(u -> u.kind() == Equipment.HAUL_TRUCK);
     for (Equipment kind : Equipment.values()) {
-      if (agency.equipment().stream().anyMatch(u -> u.kind() == kind)) {
+      // Trucks are shared by number, not by whether a day needs one.
+      if (kind != Equipment.HAUL_TRUCK
+          && agency.equipment().stream().anyMatch(u -> u.kind() == kind)) {
         shared.add(kind);
       }
     }
@@ -43,8 +49,19 @@ final class CrewCalendar {
           dates.stream()
               .filter(d -> plan.workdays().contains(d.getDayOfWeek()))
               .filter(d -> !plan.blackout().contains(d) && !crew.daysOff().contains(d))
+              .filter(d -> weather.on(d).worked())
               .toList());
     }
+  }
+
+  /** What the weather leaves of the dates. */
+  WorkWeather weather() {
+    return weather;
+  }
+
+  /** True when crews draw their trucks from a pool the agency lists. */
+  boolean pooled() {
+    return pooled;
   }
 
   /** Every calendar date of the plan. */

@@ -3,6 +3,7 @@ package lanemend.crewdays;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.List;
+import java.util.OptionalDouble;
 import lanemend.measure.Figure;
 
 /**
@@ -39,6 +40,14 @@ public record CrewDay(
       LocalTime depart,
       LocalTime firstLoadLeavesPlant,
       List<Figure> figures) {}
+
+  /** Chance, 0 to 1, of being back inside the shift; empty when no figure says so. */
+  public OptionalDouble finishProbability() {
+    return figures.stream()
+        .filter(f -> f.name().equals(DayFigureName.FINISH))
+        .mapToDouble(f -> f.value() / 100)
+        .findFirst();
+  }
 
   public CrewDay {
     stops = List.copyOf(stops);

@@ -6,9 +6,12 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lanemend.crewdays.routing.DayClock;
 import lanemend.crewdays.routing.MixDay;
 import lanemend.crewdays.routing.ZoneSupply;
+import lanemend.patching.Treatment;
 
 /** Which crews can do a work zone, with what plant and trucks, and what stands in the way. */
 final class CrewFit {
@@ -19,13 +22,21 @@ final class CrewFit {
     NO_DAY,
     MACHINE,
     NO_TRUCKS,
+    OTHER_MIX,
     NO_ROAD_FROM_YARD,
     NO_ROAD_FROM_PLANT,
     TONNES,
     MIX_WINDOW,
     PLANT_HOURS,
     SHIFT,
-    NONE
+    CHANCE,
+    SEASON,
+    NONE;
+
+    /** True when a smaller repair at the same place might be done. */
+    boolean eased() {
+      return this == TONNES || this == PLANT_HOURS || this == SHIFT || this == CHANCE;
+    }
   }
 
   /**
@@ -35,26 +46,30 @@ final class CrewFit {
    * @param supply null when the zone takes no mix
    * @param trucking how the trucks supply it, or null
    * @param dayMinutes of a day with this zone alone, from shift start until back
+   * @param chance that such a day ends inside the shift
    */
   record OnKind(
       Obstacle obstacle,
       double serviceMinutes,
       ZoneSupply supply,
       TruckFleet.Supply trucking,
-      double dayMinutes) {
+      double dayMinutes,
+      double chance) {
     private static OnKind no(Obstacle obstacle) {
-      return new OnKind(obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN);
+      return new OnKind(obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN);
     }
   }
 
   /** The best answer over all kinds: {@code NONE} when some crew can do the zone in a day. */
-  record Verdict(Obstacle obstacle, CrewKind kind, double dayMinutes) {}
+  record Verdict(Obstacle obstacle, CrewKind kind, double dayMinutes, double chance) {}
 
   private final Agency agency;
   private final List<CrewKind> kinds;
   private final CrewCalendar calendar;
   private final CountyLegs legs;
   private final DayClock clock = new DayClock();
+  private final FinishChance finish;
+  private final LoaderTurns loader;
   private final List<Integer> yardOf = new ArrayList<>();
   private final List<Integer> plantOf = new ArrayList<>();
 
@@ -63,6 +78,8 @@ final class CrewFit {
     this.kinds = kinds;
     this.calendar = calendar;
     this.legs = legs;
+    finish = new FinishChance(agency.plan().finish());
+    loader = new LoaderTurns(agency);
     for (CrewKind kind : kinds) {
       yardOf.add(yardIndex(agency, kind.crew()));
       plantOf.add(plantIndex(agency, kind));
@@ -86,38 +103,41 @@ final class CrewFit {
 
   /** Over all kinds; {@code place} is the zone's row in the legs. */
   Verdict best(WorkZone zone, int place) {
-    Verdict best = new Verdict(Obstacle.TREATMENT, null, Double.POSITIVE_INFINITY);
+    Verdict best = new Verdict(Obstacle.TREATMENT, null, Double.POSITIVE_INFINITY, Double.NaN);
     TruckFleet.Laying laying = Zones.laying(zone);
     for (int k = 0; k < kinds.size(); k++) {
-      Crew crew = kinds.get(k).crew();
       OnKind on = onKind(k, zone, laying, place);
       Obstacle obstacle = on.obstacle();
       if (obstacle.compareTo(Obstacle.NO_DAY) > 0) {
-        Obstacle dates = dates(crew, zone);
+        Obstacle dates = dates(kinds.get(k), zone);
         obstacle = dates.compareTo(obstacle) < 0 ? dates : obstacle;
       }
       if (obstacle == Obstacle.NONE) {
-        return new Verdict(obstacle, kinds.get(k), on.dayMinutes());
+        return new Verdict(obstacle, kinds.get(k), on.dayMinutes(), on.chance());
       }
       int order = obstacle.compareTo(best.obstacle());
       if (order > 0 || (order == 0 && on.dayMinutes() < best.dayMinutes())) {
-        best = new Verdict(obstacle, kinds.get(k), on.dayMinutes());
+        best = new Verdict(obstacle, kinds.get(k), on.dayMinutes(), on.chance());
       }
     }
     return best;
   }
 
-  private Obstacle dates(Crew crew, WorkZone zone) {
-    List<LocalDate> worked = calendar.worked(crew);
+  private Obstacle dates(CrewKind kind, WorkZone zone) {
+    List<LocalDate> worked = calendar.worked(kind.crew());
     if (worked.isEmpty()) {
       return Obstacle.NO_DAY;
     }
+    boolean machines = false;
     for (LocalDate date : worked) {
       if (calendar.machinesThere(date, zone.equipment())) {
-        return Obstacle.NONE;
+        machines = true;
+        if (kind.suits(calendar.weather().on(date))) {
+          return Obstacle.NONE;
+        }
       }
     }
-    return Obstacle.MACHINE;
+    return machines ? Obstacle.SEASON : Obstacle.MACHINE;
   }
 
   /** One kind of day with this zone, dates apart. */
@@ -133,12 +153,15 @@ final class CrewFit {
           laying != null && kind.plant() == null ? Obstacle.NO_TRUCKS : Obstacle.NO_ROAD_FROM_YARD);
     }
     if (laying == null) {
-      return alone(k, zone.workMinutes(), null, null, out, back);
+      return alone(k, zone, null, null, out, back);
     }
     if (kind.plant() == null) {
       return OnKind.no(Obstacle.NO_TRUCKS);
     }
-    TruckFleet.Haulage haulage = haulage(k, place);
+    if (!kind.plant().serves().containsAll(treatmentsWithMix(zone))) {
+      return OnKind.no(Obstacle.OTHER_MIX);
+    }
+    TruckFleet.Haulage haulage = haulage(k, laying, place);
     if (!Double.isFinite(haulage.cycleMinutes()) || !Double.isFinite(firstTrip(k))) {
       return OnKind.no(Obstacle.NO_ROAD_FROM_PLANT);
     }
@@ -153,44 +176,80 @@ final class CrewFit {
     ZoneSupply supply =
         new ZoneSupply(
             haulage.haulMinutes() + haulage.dumpMinutes(),
-            haulage.returnMinutes(),
+            haulage.returnMinutes() + haulage.loaderMinutes(),
             Zones.readyMinutes(zone),
             laying.spanMinutes() + s.waitMinutes(),
             s.loads(),
             zone.tonnes());
-    return alone(k, zone.workMinutes() + s.waitMinutes(), supply, s, out, back);
+    return alone(k, zone, supply, s, out, back);
+  }
+
+  private static Set<Treatment> treatmentsWithMix(WorkZone zone) {
+    return zone.repairs().stream()
+        .filter(r -> r.tonnes() > 0)
+        .map(r -> r.choice().treatment())
+        .collect(Collectors.toSet());
   }
 
   private OnKind alone(
       int k,
-      double service,
+      WorkZone zone,
       ZoneSupply supply,
       TruckFleet.Supply trucking,
       double out,
       double back) {
+    double service = zone.workMinutes() + (trucking == null ? 0 : trucking.waitMinutes());
     clock.begin(mixDay(k));
     boolean open = clock.visit(out, service, supply);
     double day = clock.end(back);
+    FinishChance.Minutes minutes =
+        FinishChance.Minutes.NONE
+            .plus(out, finish.ofDrive(out))
+            .plus(service, variance(zone, trucking))
+            .plus(back, finish.ofDrive(back))
+            .waiting(clock.waited());
+    int shift = kinds.get(k).crew().shiftMinutes();
     Obstacle obstacle = Obstacle.NONE;
     if (!open) {
       obstacle = Obstacle.PLANT_HOURS;
-    } else if (day > kinds.get(k).crew().shiftMinutes()) {
+    } else if (day > shift) {
       obstacle = Obstacle.SHIFT;
+    } else if (!finish.keeps(minutes, shift)) {
+      obstacle = Obstacle.CHANCE;
     }
-    return new OnKind(obstacle, service, supply, trucking, day);
+    return new OnKind(obstacle, service, supply, trucking, day, finish.within(minutes, shift));
+  }
+
+  /** Variance of the minutes at a zone; {@code trucking} is null for one without mix. */
+  double variance(WorkZone zone, TruckFleet.Supply trucking) {
+    return finish.ofZone(zone)
+        + (trucking == null ? 0 : finish.ofTruckWait(trucking.waitMinutes()));
+  }
+
+  FinishChance finish() {
+    return finish;
   }
 
   /** Trucks between the kind's plant and a place. */
-  TruckFleet.Haulage haulage(int k, int place) {
-    Plant plant = kinds.get(k).plant();
+  TruckFleet.Haulage haulage(int k, TruckFleet.Laying laying, int place) {
+    CrewKind kind = kinds.get(k);
+    Plant plant = kind.plant();
     int base = legs.plantBase(plantOf.get(k));
+    double haul = legs.out.minutes()[base][place];
+    double back = legs.back.minutes()[place][base];
+    double dump = agency.plan().dumpMinutes();
+    double payload = agency.plan().truckPayloadTonnes();
+    double interval = laying.layMinutes() / TruckFleet.loadsByPayload(laying.tonnes(), payload);
+    double turn =
+        LoaderTurns.waitMinutes(
+            trucksAtLoader(kind), plant.loadMinutes(), haul + dump + interval + back);
     return new TruckFleet.Haulage(
-        legs.out.minutes()[base][place],
-        legs.back.minutes()[place][base],
-        plant.loadMinutes(),
-        agency.plan().dumpMinutes(),
-        plant.mixWindowMinutes(),
-        agency.plan().truckPayloadTonnes());
+        haul, back, plant.loadMinutes(), dump, kind.windowMinutes(), payload, turn);
+  }
+
+  /** Trucks that may come to the kind's loader on one day. */
+  int trucksAtLoader(CrewKind kind) {
+    return kind.trucks() + loader.otherTrucks(kind.crew(), kind.plant(), kind.trucks());
   }
 
   private double firstTrip(int k) {
@@ -210,13 +269,16 @@ final class CrewFit {
         open[0],
         open[1],
         plant.loadMinutes(),
-        plant.mixWindowMinutes(),
+        kind.windowMinutes(),
         agency.plan().truckPayloadTonnes(),
-        firstTrip(k));
+        firstTrip(k) + loader.morningMinutes(kind.crew(), plant, kind.trucks()));
   }
 
   /** Opening and closing, on whichever day the shift overlaps most: shifts may pass midnight. */
   private static double[] openMinutes(Crew crew, Plant plant) {
+    if (plant.isStockpile()) {
+      return new double[] {0, Double.POSITIVE_INFINITY};
+    }
     double opens = minutes(crew.shiftStart(), plant.opens());
     double hours = minutes(plant.opens(), plant.closes());
     double length = hours > 0 ? hours : hours + 1440;

@@ -5,11 +5,14 @@ import java.time.LocalDate;
 import java.time.LocalTime;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
+import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import lanemend.inventory.DefectStatus;
 import lanemend.inventory.Place;
+import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.Treatment;
 
@@ -25,6 +28,8 @@ final class DayCheck {
   private final CrewDay day;
   private final List<String> found;
   private final String label;
+  private final WeatherCheck weather;
+  private final FinishCheck finish;
   private double cost;
   private double delayCost;
 
@@ -41,6 +46,8 @@ final class DayCheck {
     this.byId = byId;
     this.day = day;
     this.found = found;
+    weather = new WeatherCheck(agency);
+    finish = new FinishCheck(agency.plan().finish());
     label = day.crew().name() + " on " + day.date() + ": ";
   }
 
@@ -90,7 +97,23 @@ final class DayCheck {
       say("lays mix without a plant or without a truck");
       return;
     }
+    if (mix) {
+      mixFits(plant.get());
+    }
     chain(zones, plant.orElse(null));
+  }
+
+  private void mixFits(Plant plant) {
+    if (!plant.isStockpile() && !weather.hotMix(day.date())) {
+      say("lays hot mix out of season or in the cold");
+    }
+    for (CrewDay.Stop stop : day.stops()) {
+      for (PatchDesign r : stop.zone().repairs()) {
+        if (r.tonnes() > 0 && !plant.serves().contains(r.choice().treatment())) {
+          say("repairs " + r.defect().id() + " with mix of " + plant.name() + ", not fit for it");
+        }
+      }
+    }
   }
 
   private void say(String text) {
@@ -113,6 +136,7 @@ final class DayCheck {
     if (day.crew().daysOff().contains(date)) {
       say("is on a day off of the crew");
     }
+    weather.against(date).ifPresent(this::say);
   }
 
   private void capability(CrewDay.Stop stop, List<PatchDesign> raw) {
@@ -144,15 +168,18 @@ final class DayCheck {
       CrewDay.Stop stop = day.stops().get(i);
       double drive = legs.minutes()[i][i + 1] / factor;
       km += legs.km()[i][i + 1];
+      finish.drive(drive);
       tonnes += zones.get(i).tonnes;
       differs(stop.driveMinutes(), drive, 1e-6, "drive to " + stop.zone().id());
       differs(minute(stop.arrive()), now + drive, TOLERANCE_MIN, "arrival at " + stop.zone().id());
       double service = zones.get(i).minutes;
+      double truckWait = 0;
       if (zones.get(i).tonnes > 0) {
         double haulOut = legs.minutes()[plantAt][i + 1] / factor;
         double haulBack = legs.minutes()[i + 1][plantAt] / factor;
         trucks.zone(zones.get(i), haulOut, haulBack);
-        service += trucks.waitMinutes();
+        truckWait = trucks.waitMinutes();
+        service += truckWait;
         double left =
             stop.firstLoadLeavesPlant() == null ? Double.NaN : minute(stop.firstLoadLeavesPlant());
         trucks.check(minute(stop.depart()) - service, left, this::say);
@@ -169,6 +196,7 @@ final class DayCheck {
                 + service);
       }
       delayCost += zones.get(i).delayPerHour * service / 60;
+      finish.zone(zones.get(i), truckWait);
       now = minute(stop.depart());
     }
     home(zones, plant, legs, now, km, tonnes);
@@ -180,6 +208,8 @@ final class DayCheck {
     double allKm = km + legs.km()[zones.size()][0];
     double back = last + drive;
     differs(minute(day.backAtYard()), back, TOLERANCE_MIN, "return to the yard");
+    finish.drive(drive);
+    inTime(back);
     if (minute(day.backAtYard()) > day.crew().shiftMinutes() + TOLERANCE_MIN) {
       say("is back after its shift of " + day.crew().shiftMinutes() + " minutes");
     }
@@ -210,6 +240,17 @@ final class DayCheck {
     differs(said, cost, costSlack(), "cost");
   }
 
+  /** Minutes not spent driving or working are waits, and those are certain. */
+  private void inTime(double back) {
+    double chance = finish.within(day.crew().shiftMinutes(), back - finish.mean());
+    double wanted = agency.plan().finish().probability();
+    if (chance < wanted - 1e-3) {
+      say("ends inside its shift with a chance of " + chance + ", asked are " + wanted);
+    }
+    double said = day.finishProbability().orElse(Double.NaN);
+    differs(said, chance, 1e-3, "chance of ending inside the shift");
+  }
+
   /** Yard, zones in order, then the plant. */
   private Haul.Legs legs(List<ZoneCheck> zones, Plant plant) {
     List<Haul.Place> places = new ArrayList<>();
@@ -233,7 +274,26 @@ final class DayCheck {
   private TruckCheck trucks(Plant plant, double firstTrip) {
     double opens = signed(plant.opens());
     double closes = signed(plant.closes());
-    return new TruckCheck(agency.plan(), plant, day.trucks(), firstTrip, opens, closes);
+    List<Crew> others = agency.crews().stream().filter(c -> mayLoad(c, plant)).toList();
+    int most = others.stream().mapToInt(Crew::trucks).sum();
+    long pool = agency.equipment().stream().filter(u -> u.kind() == Equipment.HAUL_TRUCK).count();
+    if (pool > 0) {
+      most = (int) Math.max(0, Math.min(most, pool - day.trucks()));
+    }
+    double window = plant.mixWindowMinutes();
+    window *= plant.isStockpile() ? 1 : weather.windowShare(day.date());
+    double first = firstTrip + plant.loadMinutes() * Math.min(most, others.size());
+    return new TruckCheck(agency.plan(), plant, day.trucks(), most, window, first, opens, closes);
+  }
+
+  private boolean mayLoad(Crew crew, Plant plant) {
+    Set<Treatment> mix = EnumSet.noneOf(Treatment.class);
+    mix.addAll(crew.does());
+    mix.removeAll(
+        EnumSet.of(
+            Treatment.CRACK_TREATMENT, Treatment.SURFACE_TREATMENT, Treatment.DEFER_TO_OVERLAY));
+    mix.retainAll(plant.serves());
+    return !crew.equals(day.crew()) && crew.trucks() > 0 && !mix.isEmpty();
   }
 
   private void differs(double said, double right, double tolerance, String what) {

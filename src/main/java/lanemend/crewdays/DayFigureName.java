@@ -17,6 +17,10 @@ public final class DayFigureName {
   public static final String ZONE_MINUTES = "time at the zone";
   public static final String TRUCKS = "trucks for the day";
   public static final String HOURS = "crew hours";
+  public static final String SPREAD = "spread of the day";
+  public static final String FINISH = "chance of ending inside the shift";
+  public static final String LOADER_WAIT = "waiting for a turn at the loader";
+  public static final String MIX_WINDOW = "mix window on this day";
   public static final String CREW_COST = "crew";
   public static final String TRUCK_COST = "trucks with drivers";
   public static final String TRAVEL_COST = "driving";

@@ -38,10 +38,21 @@ final class DayFigures {
         ROADS);
   }
 
-  /** How the zone gets its mix; {@code mixWait} is the crew's wait before the zone can start. */
+  /**
+   * How the zone gets its mix.
+   *
+   * @param mixWait the crew's wait before the zone can start
+   * @param trucksAtLoader that may come to the plant on one day, all crews'
+   */
   List<Figure> trucking(
-      CrewKind kind, WorkZone zone, TruckFleet.Haulage h, TruckFleet.Supply s, double mixWait) {
+      CrewKind kind,
+      WorkZone zone,
+      TruckFleet.Haulage h,
+      TruckFleet.Supply s,
+      double mixWait,
+      int trucksAtLoader) {
     List<Figure> all = new ArrayList<>();
+    Figure turn = turn(zone, h, trucksAtLoader);
     Figure haul =
         figure(
             DayFigureName.HAUL,
@@ -55,8 +66,9 @@ final class DayFigures {
             DayFigureName.CYCLE,
             h.cycleMinutes(),
             Unit.MINUTE,
-            "load + haul + spot and dump + return",
+            "wait for the loader + load + haul + spot and dump + return",
             RULE,
+            turn.asInput(),
             in("load", h.loadMinutes(), Unit.MINUTE),
             haul.asInput(),
             in("spot and dump", h.dumpMinutes(), Unit.MINUTE),
@@ -79,7 +91,7 @@ final class DayFigures {
             ARITHMETIC,
             in("minutes of laying", s.intervalMinutes() * s.loads(), Unit.MINUTE),
             loads.asInput());
-    all.addAll(List.of(haul, cycle, loads, loadSize(zone, s, loads), interval));
+    all.addAll(List.of(haul, turn, cycle, loads, loadSize(zone, s, loads), interval));
     all.addAll(counts(kind, zone, h, s, cycle, interval));
     all.add(age(h, s, zone));
     all.add(
@@ -90,6 +102,26 @@ final class DayFigures {
             "first load's earliest arrival - crew ready, at least 0",
             "the day's truck runs, one by one"));
     return all;
+  }
+
+  private static Figure turn(WorkZone zone, TruckFleet.Haulage h, int trucksAtLoader) {
+    TruckFleet.Laying laying = Zones.laying(zone);
+    return figure(
+        DayFigureName.LOADER_WAIT,
+        h.loaderMinutes(),
+        Unit.MINUTE,
+        "Lq / X of N trucks at one loader, each away for haul + spot and dump + laying a full load"
+            + " + return",
+        QUEUE,
+        in("trucks N, all crews' that may come", trucksAtLoader, Unit.COUNT),
+        in("load", h.loadMinutes(), Unit.MINUTE),
+        in("haul", h.haulMinutes(), Unit.MINUTE),
+        in("spot and dump", h.dumpMinutes(), Unit.MINUTE),
+        in(
+            "laying a full load",
+            laying.layMinutes() / TruckFleet.loadsByPayload(laying.tonnes(), h.payloadTonnes()),
+            Unit.MINUTE),
+        in("return", h.returnMinutes(), Unit.MINUTE));
   }
 
   private static Figure loadSize(WorkZone zone, TruckFleet.Supply s, Figure loads) {
@@ -254,6 +286,9 @@ final class DayFigures {
                 in("distance", km * 1000, Unit.ROAD_METER))));
     parts.addAll(siteCosts(kind, date, stops, work));
     List<Figure> all = new ArrayList<>(List.of(hoursOut, trucks));
+    if (kind.plant() != null && !kind.plant().isStockpile()) {
+      all.add(window(kind));
+    }
     all.addAll(parts);
     all.add(
         money(
@@ -262,6 +297,17 @@ final class DayFigures {
             "sum of the parts",
             parts.stream().map(Figure::asInput).toArray(Figure.Input[]::new)));
     return all;
+  }
+
+  private static Figure window(CrewKind kind) {
+    return figure(
+        DayFigureName.MIX_WINDOW,
+        kind.windowMinutes(),
+        Unit.MINUTE,
+        "supplier's window x share left by the day's cold and wind",
+        "share: Newton's law of cooling (textbook), wind by Juerges' formula (from memory)",
+        in("supplier's window", kind.plant().mixWindowMinutes(), Unit.MINUTE),
+        in("share left", kind.windowShare(), Unit.RATIO));
   }
 
   private List<Figure> siteCosts(

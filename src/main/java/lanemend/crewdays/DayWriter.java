@@ -22,6 +22,7 @@ final class DayWriter {
   private final CrewFit fit;
   private final CountyLegs legs;
   private final DayFigures figures;
+  private final FinishFigures finish;
 
   DayWriter(Agency agency, Zones zoning, List<CrewKind> kinds, CrewFit fit, CountyLegs legs) {
     this.agency = agency;
@@ -29,6 +30,7 @@ final class DayWriter {
     this.fit = fit;
     this.legs = legs;
     figures = new DayFigures(agency.plan(), zoning);
+    finish = new FinishFigures(agency.plan().finish());
   }
 
   static Comparator<Draft> byDateThenCrew(Agency agency, List<CrewKind> kinds) {
@@ -59,6 +61,8 @@ final class DayWriter {
     double km = 0;
     double tonnes = 0;
     double firstWait = 0;
+    FinishChance chance = fit.finish();
+    FinishChance.Minutes minutes = FinishChance.Minutes.NONE;
     int from = -1;
     for (int z : draft.zones()) {
       WorkZone zone = zones.get(z);
@@ -79,12 +83,19 @@ final class DayWriter {
               on.supply() == null ? null : at(kind.crew(), clock.firstLoadLeft()),
               stopFigures(draft.kind(), zone, z, on, drive, first ? 0 : clock.waitMinutes())));
       work.add(on);
+      minutes =
+          minutes
+              .plus(drive, chance.ofDrive(drive))
+              .plus(on.serviceMinutes(), fit.variance(zone, on.trucking()));
       tonnes += zone.tonnes();
       from = z;
     }
     double home = from < 0 ? 0 : legs.back.minutes()[from][yard];
     km += from < 0 ? 0 : legs.back.km()[from][yard];
     double end = clock.end(home);
+    minutes = minutes.plus(home, chance.ofDrive(home)).waiting(clock.waited());
+    List<Figure> all = new ArrayList<>(figures.day(kind, draft.date(), stops, work, end, km));
+    all.addAll(finish.of(minutes, kind.crew().shiftMinutes()));
     return new CrewDay(
         draft.date(),
         kind.crew(),
@@ -95,7 +106,7 @@ final class DayWriter {
         at(kind.crew(), end),
         tonnes,
         km,
-        figures.day(kind, draft.date(), stops, work, end, km));
+        all);
   }
 
   private CrewFit.OnKind on(int kind, WorkZone zone, int place) {
@@ -120,7 +131,13 @@ final class DayWriter {
     ZoneSupply supply = on.supply();
     if (supply != null) {
       all.addAll(
-          figures.trucking(kinds.get(k), zone, fit.haulage(k, place), on.trucking(), mixWait));
+          figures.trucking(
+              kinds.get(k),
+              zone,
+              fit.haulage(k, Zones.laying(zone), place),
+              on.trucking(),
+              mixWait,
+              fit.trucksAtLoader(kinds.get(k))));
     }
     all.add(figures.zoneMinutes(zone, on));
     return all;

@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairParts;
 
 /**
  * Proves a plan, or says what is wrong with it. It works everything out again from the repairs, the
@@ -22,11 +23,30 @@ public final class PlanChecker {
   private final Agency agency;
   private final Haul haul;
   private final ZoneTraffic traffic;
+  private final RepairParts parts;
 
   public PlanChecker(Agency agency, Haul haul, ZoneTraffic traffic) {
+    this(agency, haul, traffic, RepairParts.NONE);
+  }
+
+  /** A checker of plans in which long repairs may be cut into parts. */
+  public PlanChecker(Agency agency, Haul haul, ZoneTraffic traffic, RepairParts parts) {
+    this.parts = parts;
     this.agency = agency;
     this.haul = haul;
     this.traffic = traffic;
+  }
+
+  /**
+   * As {@link #check(Plan, List)}, and every rule set by hand that the plan does not keep.
+   *
+   * @param kept the plan so far, by which locked days are measured
+   */
+  public List<String> check(
+      Plan plan, List<PatchDesign> repairs, HandRules rules, Assignment kept) {
+    List<String> found = check(plan, repairs);
+    new RulesCheck(plan, repairs, rules, kept).run(found);
+    return found;
   }
 
   /** Every limit the plan breaks, a sentence each; empty for a good plan. */
@@ -34,6 +54,7 @@ public final class PlanChecker {
     List<String> found = new ArrayList<>();
     Map<String, PatchDesign> byId = new HashMap<>();
     repairs.forEach(r -> byId.put(r.defect().id(), r));
+    new PartCheck(parts, found).putPartsForWholes(plan, byId);
     everyRepairOnce(plan, byId, found);
     oneDayPerCrew(plan, found);
     Map<LocalDate, Map<String, Double>> mix = new TreeMap<>();
@@ -52,7 +73,9 @@ public final class PlanChecker {
       }
     }
     plantTonnes(mix, found);
+    stocks(mix, found);
     machinesPerDate(machines, found);
+    truckPool(plan, found);
     if (Math.abs(plan.cost().subtract(cost).doubleValue()) > slack) {
       found.add("the plan says it costs " + plan.cost() + ", its days add up to " + cost);
     }
@@ -146,6 +169,35 @@ public final class PlanChecker {
                   + ", which gives "
                   + plant.dailyTonnes());
         }
+      }
+    }
+  }
+
+  private void stocks(Map<LocalDate, Map<String, Double>> mix, List<String> found) {
+    for (Plant plant : agency.plants()) {
+      double taken = mix.values().stream().mapToDouble(m -> m.getOrDefault(plant.id(), 0.0)).sum();
+      if (taken > plant.stockTonnes() + 1e-6) {
+        found.add(
+            taken + " t are taken from " + plant.name() + ", which holds " + plant.stockTonnes());
+      }
+    }
+  }
+
+  private void truckPool(Plan plan, List<String> found) {
+    List<EquipmentUnit> pool =
+        agency.equipment().stream().filter(u -> u.kind() == Equipment.HAUL_TRUCK).toList();
+    Map<LocalDate, Integer> used = new TreeMap<>();
+    plan.days().forEach(d -> used.merge(d.date(), d.trucks(), Integer::sum));
+    for (Map.Entry<LocalDate, Integer> date : used.entrySet()) {
+      long there = pool.stream().filter(u -> !u.outOfService().contains(date.getKey())).count();
+      if (!pool.isEmpty() && date.getValue() > there) {
+        found.add(
+            "on "
+                + date.getKey()
+                + " "
+                + date.getValue()
+                + " trucks are out, the pool has "
+                + there);
       }
     }
   }

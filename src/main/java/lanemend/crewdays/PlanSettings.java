@@ -26,6 +26,8 @@ import lanemend.network.RoadClass;
  * @param delayCostPerVehicleHour road-user delay
  * @param latePerDay cost of each day a defect is repaired after its due date
  * @param currency ISO 4217 code of every amount
+ * @param finish how sure a day must be to end inside its shift
+ * @param season when hot mix is laid and how weather counts
  */
 public record PlanSettings(
     LocalDate firstDay,
@@ -42,4 +44,75 @@ public record PlanSettings(
     BigDecimal costPerKm,
     BigDecimal delayCostPerVehicleHour,
     BigDecimal latePerDay,
-    String currency) {}
+    String currency,
+    FinishRule finish,
+    WorkSeason season) {
+
+  /** Settings that ask for no chance of finishing and take every date as dry and warm. */
+  public PlanSettings(
+      LocalDate firstDay,
+      int calendarDays,
+      Set<DayOfWeek> workdays,
+      Set<LocalDate> blackout,
+      Map<Severity, Integer> dueDays,
+      Map<RoadClass, Double> dueFactor,
+      Map<RoadClass, Double> maxZoneM,
+      double truckPayloadTonnes,
+      double truckSpeedFactor,
+      double dumpMinutes,
+      BigDecimal truckCostPerHour,
+      BigDecimal costPerKm,
+      BigDecimal delayCostPerVehicleHour,
+      BigDecimal latePerDay,
+      String currency) {
+    this(
+        firstDay,
+        calendarDays,
+        workdays,
+        blackout,
+        dueDays,
+        dueFactor,
+        maxZoneM,
+        truckPayloadTonnes,
+        truckSpeedFactor,
+        dumpMinutes,
+        truckCostPerHour,
+        costPerKm,
+        delayCostPerVehicleHour,
+        latePerDay,
+        currency,
+        FinishRule.NONE,
+        WorkSeason.NONE);
+  }
+
+  /** The same over other dates. */
+  public PlanSettings over(LocalDate from, int days) {
+    return with(from, days, finish, season);
+  }
+
+  /** The same with another rule for finishing and another season. */
+  public PlanSettings under(FinishRule rule, WorkSeason weather) {
+    return with(firstDay, calendarDays, rule, weather);
+  }
+
+  private PlanSettings with(LocalDate from, int days, FinishRule rule, WorkSeason weather) {
+    return new PlanSettings(
+        from,
+        days,
+        workdays,
+        blackout,
+        dueDays,
+        dueFactor,
+        maxZoneM,
+        truckPayloadTonnes,
+        truckSpeedFactor,
+        dumpMinutes,
+        truckCostPerHour,
+        costPerKm,
+        delayCostPerVehicleHour,
+        latePerDay,
+        currency,
+        rule,
+        weather);
+  }
+}

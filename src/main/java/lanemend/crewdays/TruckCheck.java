@@ -18,6 +18,8 @@ final class TruckCheck {
   private final int trucks;
   private final double opens;
   private final double closes;
+  private final int others;
+  private final double window;
   private final PriorityQueue<Double> free = new PriorityQueue<>();
 
   private ZoneCheck zone;
@@ -31,16 +33,33 @@ final class TruckCheck {
   private double lastRoom;
   private double lastFree;
 
+  /**
+   * A day's trucks.
+   *
+   * @param others trucks of other crews that may load at the plant on the day
+   * @param window minutes from loading until the mix must be laid
+   */
   TruckCheck(
-      PlanSettings plan, Plant plant, int trucks, double firstTrip, double opens, double closes) {
+      PlanSettings plan,
+      Plant plant,
+      int trucks,
+      int others,
+      double window,
+      double firstTrip,
+      double opens,
+      double closes) {
+    this.others = others;
+    this.window = window;
     this.plant = plant;
     this.trucks = trucks;
     this.opens = opens;
     this.closes = closes;
     dump = plan.dumpMinutes();
     payload = plan.truckPayloadTonnes();
+    double turn = firstTurn(firstTrip);
     for (int i = 0; i < trucks; i++) {
-      free.add(firstTrip);
+      free.add(turn);
+      turn += plant.loadMinutes();
     }
   }
 
@@ -48,13 +67,24 @@ final class TruckCheck {
   void zone(ZoneCheck zone, double haulOut, double haulBack) {
     this.zone = zone;
     out = haulOut;
-    back = haulBack;
+    double full = zone.laying / Math.ceil(zone.tonnes / payload - 1e-9);
+    back = haulBack + turn(haulOut + dump + full + haulBack);
     loads = (int) Math.ceil(zone.tonnes / payload - 1e-9);
     settle();
-    while (age() > plant.mixWindowMinutes() + 1e-9 && loads < 1000) {
+    while (age() > window + 1e-9 && loads < 1000) {
       loads++;
       settle();
     }
+  }
+
+  /** Wait for a turn at the loader by mean-value analysis, one truck more at a time. */
+  private double turn(double away) {
+    double response = plant.loadMinutes();
+    for (int n = 2; n <= trucks + others; n++) {
+      double there = (n - 1) / (response + away) * response;
+      response = plant.loadMinutes() * (1 + there);
+    }
+    return response - plant.loadMinutes();
   }
 
   private void settle() {
@@ -95,8 +125,8 @@ final class TruckCheck {
     double lay = start + zone.untilMix;
     double gap = (zone.mixSpan + wait) / loads;
     double own = lay - dump - out;
-    if (age() > plant.mixWindowMinutes() + TOLERANCE_MIN) {
-      say.accept("lays mix " + age() + " minutes old, the window is " + plant.mixWindowMinutes());
+    if (age() > window + TOLERANCE_MIN) {
+      say.accept("lays mix " + age() + " minutes old, the window is " + window);
     }
     if (Math.abs(firstLeft - own) <= TOLERANCE_MIN) {
       fetched(lay, gap, own, say);
@@ -136,7 +166,7 @@ final class TruckCheck {
       say.accept("carries more mix on than a truck holds");
     }
     double laid = lay + zone.mixSpan + wait;
-    if (laid > lastLeft + plant.mixWindowMinutes() + TOLERANCE_MIN) {
+    if (laid > lastLeft + window + TOLERANCE_MIN) {
       say.accept("lays mix " + (laid - lastLeft) + " minutes old that it carried on");
     }
     free.remove(lastFree);
@@ -144,8 +174,24 @@ final class TruckCheck {
     free.add(lastFree);
   }
 
+  /** When a truck that comes this early may start to load. */
+  private double firstTurn(double there) {
+    if (plant.isStockpile()) {
+      return there;
+    }
+    double length = closes > opens ? closes - opens : closes - opens + 1440;
+    double start = opens - 1440;
+    while (start + length <= there) {
+      start += 1440;
+    }
+    return Math.max(there, start);
+  }
+
   /** True when the plant is open all the while, on this day or one beside it. */
   private boolean inHours(double from, double to) {
+    if (plant.isStockpile()) {
+      return true;
+    }
     double length = closes > opens ? closes - opens : closes - opens + 1440;
     for (int d = -1; d <= 1; d++) {
       double start = opens + d * 1440;

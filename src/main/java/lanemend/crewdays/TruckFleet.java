@@ -25,18 +25,34 @@ public final class TruckFleet {
    */
   public record Laying(double tonnes, double layMinutes, double spanMinutes) {}
 
-  /** What a plant and the road to the zone give; minutes at truck speed. */
+  /**
+   * What a plant and the road to the zone give; minutes at truck speed.
+   *
+   * @param loaderMinutes mean wait for a turn at the plant's loader
+   */
   public record Haulage(
       double haulMinutes,
       double returnMinutes,
       double loadMinutes,
       double dumpMinutes,
       double windowMinutes,
-      double payloadTonnes) {
+      double payloadTonnes,
+      double loaderMinutes) {
 
-    /** Truck cycle without waiting. */
+    /** A plant where trucks never wait for each other. */
+    public Haulage(
+        double haulMinutes,
+        double returnMinutes,
+        double loadMinutes,
+        double dumpMinutes,
+        double windowMinutes,
+        double payloadTonnes) {
+      this(haulMinutes, returnMinutes, loadMinutes, dumpMinutes, windowMinutes, payloadTonnes, 0);
+    }
+
+    /** Truck cycle without waiting at the grader. */
     public double cycleMinutes() {
-      return loadMinutes + haulMinutes + dumpMinutes + returnMinutes;
+      return loaderMinutes + loadMinutes + haulMinutes + dumpMinutes + returnMinutes;
     }
   }
 

@@ -30,6 +30,9 @@ final class ZoneCheck {
   /** Laying alone. */
   final double laying;
 
+  /** Sum of the squares of all spreads, trucks never waited for. */
+  final double squares;
+
   final List<LocalDate> due = new ArrayList<>();
 
   private final WorkZone zone;
@@ -69,8 +72,14 @@ final class ZoneCheck {
     double firstMix = Double.NaN;
     double lastMix = 0;
     double lay = 0;
+    double spread = 0;
+    double ends = plan.finish().setUpSpread();
     for (int i = 0; i < raw.size(); i++) {
-      clock += i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
+      double moved =
+          i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
+      clock += moved;
+      spread += Math.pow(ends * moved, 2);
+      spread += raw.get(i).steps().stream().mapToDouble(s -> Math.pow(s.spreadMinutes(), 2)).sum();
       double work = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
       double own = layMinutes(raw.get(i), work);
       if (raw.get(i).tonnes() > 0) {
@@ -87,6 +96,10 @@ final class ZoneCheck {
     untilMix = control.setUpMinutes() + firstMix;
     mixSpan = lastMix - firstMix;
     laying = lay;
+    squares =
+        spread
+            + Math.pow(ends * control.setUpMinutes(), 2)
+            + Math.pow(ends * control.takeDownMinutes(), 2);
   }
 
   private Place nearest(double middle) {

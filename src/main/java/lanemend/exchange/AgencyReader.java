@@ -4,6 +4,7 @@ import java.math.BigDecimal;
 import java.math.MathContext;
 import java.nio.file.Path;
 import java.time.DayOfWeek;
+import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
@@ -67,7 +68,10 @@ public final class AgencyReader {
     String name = f.text("name");
     UnitSystem units = f.word("units", Units.class).system;
     List<Yard> yards = f.objects("yards", this::yard);
-    List<Plant> plants = f.objects("plants", this::plant);
+    List<Plant> plants = new ArrayList<>(f.objects("plants", this::plant));
+    if (f.has("stockpiles")) {
+      plants.addAll(f.objects("stockpiles", this::stockpile));
+    }
     Set<String> yardIds = new HashSet<>();
     unique(f, "yards", yards, Yard::id, yardIds);
     unique(f, "plants", plants, Plant::id, new HashSet<>());
@@ -151,6 +155,19 @@ public final class AgencyReader {
     return plant;
   }
 
+  private Plant stockpile(JsonFields f) {
+    double[] at = at(f);
+    return Plant.stockpile(
+        f.text("id"),
+        f.text("name"),
+        at[0],
+        at[1],
+        f.either("tons", Conversion.T_PER_SHORT_TON, "tonnes", 1, 1e6),
+        f.number("load_minutes", 0, 600),
+        perUnit(f, "price_per_ton", Conversion.T_PER_SHORT_TON, "price_per_tonne"),
+        f.words("serves", Treatment.class));
+  }
+
   private Crew crew(JsonFields f, Set<String> yardIds) {
     String yard = f.text("yard");
     if (!yard.isEmpty() && !yardIds.contains(yard)) {
@@ -200,7 +217,9 @@ public final class AgencyReader {
         perUnit(f, "cost_per_mile", Conversion.M_PER_MILE / 1_000, "cost_per_km"),
         f.money("delay_cost_per_vehicle_hour"),
         f.money("late_per_day"),
-        currency(f));
+        currency(f),
+        WorkRulesReader.finish(f),
+        WorkRulesReader.season(f));
   }
 
   private static Map<RoadClass, Double> zones(JsonFields f) {

@@ -16,8 +16,14 @@ import lanemend.crewdays.Yard;
 import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
 import lanemend.network.ProjectedCrs;
+import lanemend.patching.PatchSettings;
+import lanemend.renewal.RenewalRules;
 
-/** An agency as the JSON that {@link AgencyReader} reads, in the agency's own units. */
+/**
+ * An agency as the JSON that {@link AgencyReader}, {@link PatchOverrides} and {@link
+ * RenewalRulesReader} read, in the agency's own units. Constants that are the standard ones are not
+ * written.
+ */
 public final class AgencyWriter {
   private final JsonGenerator out;
   private final ProjectedCrs crs;
@@ -29,14 +35,27 @@ public final class AgencyWriter {
     this.us = us;
   }
 
-  /** The text of an agency file. */
-  public static String json(Agency agency, ProjectedCrs crs) {
+  /**
+   * The text of an agency file.
+   *
+   * @param patching the agency's constants of repairs; sentences in other units than the agency's
+   *     are a constant of its own too
+   * @param renewal what the agency sets for renewal
+   */
+  public static String json(
+      Agency agency, ProjectedCrs crs, PatchSettings patching, RenewalRules renewal) {
     boolean us = agency.units() == UnitSystem.US_CUSTOMARY;
-    return JsonText.of(out -> new AgencyWriter(out, crs, us).agency(agency));
+    return JsonText.of(
+        out -> {
+          out.writeStartObject();
+          new AgencyWriter(out, crs, us).agency(agency);
+          PatchOverrides.write(out, patching, PatchSettings.standard().inWords(agency.units()));
+          RenewalRulesWriter.write(out, us, renewal, RenewalRules.standard());
+          out.writeEndObject();
+        });
   }
 
   private void agency(Agency a) throws IOException {
-    out.writeStartObject();
     out.writeStringField("name", a.name());
     out.writeStringField("units", us ? "us" : "metric");
     out.writeArrayFieldStart("yards");
@@ -49,7 +68,16 @@ public final class AgencyWriter {
     out.writeEndArray();
     out.writeArrayFieldStart("plants");
     for (Plant p : a.plants()) {
-      plant(p);
+      if (!p.isStockpile()) {
+        plant(p);
+      }
+    }
+    out.writeEndArray();
+    out.writeArrayFieldStart("stockpiles");
+    for (Plant p : a.plants()) {
+      if (p.isStockpile()) {
+        stockpile(p);
+      }
     }
     out.writeEndArray();
     out.writeArrayFieldStart("crews");
@@ -67,7 +95,6 @@ public final class AgencyWriter {
     }
     out.writeEndArray();
     plan(a.plan());
-    out.writeEndObject();
   }
 
   private void named(String id, String name) throws IOException {
@@ -91,6 +118,17 @@ public final class AgencyWriter {
     JsonText.number(out, "load_minutes", p.loadMinutes());
     JsonText.number(out, "mix_window_minutes", p.mixWindowMinutes());
     perUnit("price_per_ton", Conversion.T_PER_SHORT_TON, "price_per_tonne", p.pricePerTonne());
+    out.writeEndObject();
+  }
+
+  private void stockpile(Plant p) throws IOException {
+    out.writeStartObject();
+    named(p.id(), p.name());
+    place(p.x(), p.y());
+    tons("tons", "tonnes", p.stockTonnes());
+    JsonText.number(out, "load_minutes", p.loadMinutes());
+    perUnit("price_per_ton", Conversion.T_PER_SHORT_TON, "price_per_tonne", p.pricePerTonne());
+    words("serves", p.serves());
     out.writeEndObject();
   }
 
@@ -124,6 +162,9 @@ public final class AgencyWriter {
     JsonText.money(out, "delay_cost_per_vehicle_hour", p.delayCostPerVehicleHour());
     JsonText.money(out, "late_per_day", p.latePerDay());
     out.writeStringField("currency", p.currency());
+    WorkRulesWriter rules = new WorkRulesWriter(out, us);
+    rules.finish(p.finish());
+    rules.season(p.season());
     out.writeEndObject();
   }
 

@@ -21,6 +21,7 @@ public record CountyManifest(
     Optional<Path> posts,
     Optional<Path> attributes,
     Optional<Path> agency,
+    Optional<Path> forecast,
     List<Path> defects,
     List<Path> findings,
     List<Path> patches) {
@@ -55,10 +56,11 @@ public record CountyManifest(
             files(f, "posts", folder).stream().findFirst(),
             files(f, "attributes", folder).stream().findFirst(),
             files(f, "agency", folder).stream().findFirst(),
+            files(f, "forecast", folder).stream().findFirst(),
             files(f, "defects", folder),
             files(f, "findings", folder),
             files(f, "patches", folder));
-    for (String single : List.of("posts", "attributes", "agency")) {
+    for (String single : List.of("posts", "attributes", "agency", "forecast")) {
       if (f.has(single) && !f.value(single, "").isText()) {
         f.wrong(single, "one file name");
       }

@@ -44,11 +44,19 @@ public final class PlanExport {
         .column("stops", d -> d.stops().size())
         .column("leave_yard", CrewDay::leaveYard)
         .column("back_at_yard", CrewDay::backAtYard)
+        .column("finish_probability", PlanExport::finish)
         .column(us ? "tons" : "tonnes", d -> tons(d.tonnes()))
         .column(
             us ? "drive_miles" : "drive_km",
             d -> rounded(us ? d.driveKm() * 1_000 / Conversion.M_PER_MILE : d.driveKm()))
         .write(target, plan.days());
+  }
+
+  /** To three decimals, or null where the day does not say. */
+  private static Double finish(CrewDay day) {
+    return day.finishProbability().isPresent()
+        ? Double.valueOf(Math.rint(day.finishProbability().getAsDouble() * 1_000) / 1_000)
+        : null;
   }
 
   private record StopOfDay(CrewDay day, int number, CrewDay.Stop stop) {

@@ -23,12 +23,9 @@ public final class LinearEvents {
   /** Adds the attributes of these names that hold on a day. */
   public LinearEvents attributes(
       List<RoadAttribute> attributes, Set<String> names, LocalDate onDay) {
-    for (RoadAttribute a : attributes) {
-      boolean begun = a.validFrom() == null || !a.validFrom().isAfter(onDay);
-      boolean ended = a.validTo() != null && !a.validTo().isAfter(onDay);
-      if (begun && !ended && names.contains(a.name())) {
-        add(a.routeId(), new LinearEvent(a.name(), a.fromAlongM(), a.toAlongM(), a.value()));
-      }
+    List<RoadAttribute> wanted = attributes.stream().filter(a -> names.contains(a.name())).toList();
+    for (RoadAttribute a : FactsInTime.on(wanted, onDay)) {
+      add(a.routeId(), new LinearEvent(a.name(), a.fromAlongM(), a.toAlongM(), a.value()));
     }
     return this;
   }

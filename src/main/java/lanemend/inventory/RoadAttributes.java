@@ -1,5 +1,6 @@
 package lanemend.inventory;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
@@ -15,9 +16,10 @@ import lanemend.network.Route;
 import lanemend.network.TravelRules;
 
 /**
- * Road attributes by route, name and place. Where stretches of one name overlap, the one that
- * starts last wins: the closer statement is the more specific. A connector's attributes are kept
- * under its own id.
+ * Road attributes of one day by route, name and place. Where stretches of one name overlap, the one
+ * that holds since later wins ({@link FactsInTime}); of those that began together the one that
+ * starts last along the road: the closer statement is the more specific. A connector's attributes
+ * are kept under its own id.
  */
 public final class RoadAttributes implements TravelRules {
 
@@ -47,16 +49,19 @@ public final class RoadAttributes implements TravelRules {
     }
   }
 
-  /** Indexes the attributes that hold today: those with no end date. */
+  /** Indexes the attributes that have begun at some time and have no end. */
   public RoadAttributes(List<RoadAttribute> attributes) {
+    this(attributes, LocalDate.MAX);
+  }
+
+  /** Indexes the attributes that hold on a day. */
+  public RoadAttributes(List<RoadAttribute> attributes, LocalDate day) {
     Map<String, Map<String, List<RoadAttribute>>> grouped = new HashMap<>();
-    for (RoadAttribute a : attributes) {
-      if (a.validTo() == null) {
-        grouped
-            .computeIfAbsent(a.routeId(), k -> new HashMap<>())
-            .computeIfAbsent(a.name(), k -> new ArrayList<>())
-            .add(a);
-      }
+    for (RoadAttribute a : FactsInTime.on(attributes, day)) {
+      grouped
+          .computeIfAbsent(a.routeId(), k -> new HashMap<>())
+          .computeIfAbsent(a.name(), k -> new ArrayList<>())
+          .add(a);
     }
     grouped.forEach(
         (route, names) ->

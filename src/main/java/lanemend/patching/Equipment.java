@@ -1,6 +1,6 @@
 package lanemend.patching;
 
-/** Machines a repair needs; trucks are counted apart. */
+/** Machines a repair needs. Haul trucks are counted by the day, not by the repair. */
 public enum Equipment {
   MOTOR_GRADER,
   DISTRIBUTOR,
@@ -10,5 +10,6 @@ public enum Equipment {
   PLATE_COMPACTOR,
   PAVEMENT_SAW,
   CRACK_KETTLE,
-  ARROW_BOARD
+  ARROW_BOARD,
+  HAUL_TRUCK
 }

@@ -26,7 +26,8 @@ final class Readme {
         | `roads.geojson` | %3$d short lines in no order, %4$.0f road miles (a divided road counts once), one line of text a feature |
         | `posts.csv` | %5$d milepost signs and equations of %6$d numbered routes; the other %7$d routes have no signs |
         | `attributes.csv` | traffic, truck share, town limits, base and last surfacing by stretch |
-        | `agency.json` | two yards, one plant, three crews, shared machines, rates and the plan to make |
+        | `agency.json` | two yards, a plant and a cold mix stockpile, three crews, shared machines and trucks, rates, season and the plan to make |
+        | `forecast.csv` | weather of the plan's first ten days |
         | `defects.csv` | %8$d open asphalt defects found by patrols in March and April 2026 |
         | `findings.csv` | %9$d other findings for whoever owns fences, signs, culverts and ditches |
         | `patches.csv` | %10$d repairs and resurfacings, 2016 to 2025 |

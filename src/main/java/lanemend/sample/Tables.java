@@ -34,6 +34,7 @@ final class Tables {
     t.defects();
     t.findings();
     t.patches();
+    t.forecast();
   }
 
   /** Writes the rows of one file. */
@@ -47,6 +48,23 @@ final class Tables {
       out.printRecord((Object[]) header.split(",", -1));
       rows.print(out);
     }
+  }
+
+  /** Ten invented days: fair, one wet spell, one cold morning after it. */
+  private void forecast() throws IOException {
+    LocalDate first = LocalDate.parse(AgencyFacts.FIRST_DAY);
+    String[] days = {
+      "0.05,0,44,69,8", "0.1,0,46,71,6", "0.2,0,47,68,12", "0.75,0.4,45,58,18", "0.45,0.1,38,49,20",
+      "0.15,0,36,61,10", "0.05,0,41,66,7", "0.1,0,43,70,9", "0.3,0.05,47,67,14", "0.2,0,45,65,11"
+    };
+    file(
+        "forecast.csv",
+        "date,rain_probability,rain_in,min_temperature_f,max_temperature_f,wind_mph",
+        out -> {
+          for (int i = 0; i < days.length; i++) {
+            out.printRecord(List.of((first.plusDays(i) + "," + days[i]).split(",", -1)));
+          }
+        });
   }
 
   private void posts() throws IOException {

@@ -1,21 +1,28 @@
 package lanemend.store;
 
 import java.sql.SQLException;
+import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
+import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.network.edit.RoadEdit;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -146,6 +153,16 @@ public final class Change {
     return rows(RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public EditableRows<SurveyedDistress> surveys() {
+    return rows(PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public EditableRows<PavementLayer> layers() {
+    return rows(PavementShapes.LAYER);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -160,14 +177,87 @@ public final class Change {
     }
   }
 
-  /** Puts this plan in place of the one before. */
+  /** What people settled about the plan. */
+  public EditableRows<HandRule> handRules() {
+    return rows(HandRuleShape.HAND_RULE);
+  }
+
+  /** Puts this plan in place of the one before, which stays to be compared with. */
   public void replaceAssignment(Assignment plan) {
+    PlanBefore.keep(session, extents);
     PlanRows.replace(session, roads, extents, plan);
   }
 
   /** Puts these yards and plants on the map layers in place of those before. */
   public void replacePlaces(List<Yard> yards, List<Plant> plants) {
     PlanRows.replacePlaces(session, extents, yards, plants);
+  }
+
+  /**
+   * Edits roads: ends the editions of before, adds those of after and carries every event over.
+   *
+   * @return what became of each event of which anything became
+   */
+  public List<EventFate> edit(RoadEdit edit) {
+    return new RoadEditing(this, session, edit).apply(snapshot.crsWkt());
+  }
+
+  /** Events to look at after an edit of their road. */
+  public EditableRows<ReviewEntry> review() {
+    return rows(EditShapes.REVIEW);
+  }
+
+  EditableRows<FormerPlace> formerPlaces() {
+    return rows(EditShapes.FORMER);
+  }
+
+  /** The line of a road as this change has made it so far. */
+  RoadLine line(String roadId) {
+    return roads.line(roadId);
+  }
+
+  /** Says that rows of this table are written by hand-made SQL. */
+  void touch(Table table) {
+    extents.shrink(table);
+  }
+
+  void endEdition(Stored<Route> read, LocalDate on) {
+    Route r = read.value();
+    rows(routeShape())
+        .update(
+            read,
+            new Route(
+                r.id(),
+                r.name(),
+                r.direction(),
+                r.roadClass(),
+                r.parts(),
+                r.mileposts(),
+                new Edition(r.edition().number(), r.edition().validFrom(), on)));
+    lines.remove(r.id());
+  }
+
+  /** A further edition of a route, or the first under an id. */
+  void addEdition(Route route) {
+    if (rows(NetworkShapes.ROADWAY).find(route.id()).isEmpty()) {
+      session.insert(Tables.ROADWAY, route.id(), route.id());
+    }
+    rows(routeShape()).insert(route);
+    lines.put(route.id(), new RoadLine(route.parts()));
+    addPosts(route);
+  }
+
+  /** Ends a fact and leaves it drawn where it was, on the edition it was true of. */
+  void endAttribute(Stored<RoadAttribute> read, LocalDate on) {
+    touch(Tables.ATTRIBUTE);
+    session.run(
+        () ->
+            session
+                .statement(
+                    "UPDATE road_attribute SET valid_to = ? WHERE fid = ?",
+                    on.toString(),
+                    read.row())
+                .executeUpdate());
   }
 
   /** Keeps what an imported file gave. */

@@ -176,7 +176,10 @@ final class EventShapes {
             text(a.name()),
             text(a.value()),
             day(a.validFrom()),
-            day(a.validTo())
+            day(a.validTo()),
+            a.entered() == null ? null : a.entered().route(),
+            a.entered() == null ? null : a.entered().milepostFrom(),
+            a.entered() == null ? null : a.entered().milepostTo()
           };
         }
 
@@ -189,9 +192,20 @@ final class EventShapes {
               row.text("name"),
               row.text("value"),
               row.day("valid_from"),
-              row.day("valid_to"));
+              row.day("valid_to"),
+              enteredStretch(row));
         }
       };
+
+  private static Entered enteredStretch(Row row) throws SQLException {
+    String route = row.optionalText("entered_route");
+    return route == null
+        ? null
+        : Entered.byMilepost(
+            route,
+            row.optionalText("entered_milepost_from"),
+            row.optionalText("entered_milepost_to"));
+  }
 
   /** Geometry, the event's own columns, the place's columns: the order of the event tables. */
   private static Object[] event(Place place, Roads roads, Object... own) {

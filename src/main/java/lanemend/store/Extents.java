@@ -50,6 +50,13 @@ final class Extents {
     }
   }
 
+  /** Works the stated extent out from the rows, whatever it was. */
+  static void anew(Session session, Table table) throws SQLException {
+    if (table.spatial()) {
+      set(session, table, whole(session, table));
+    }
+  }
+
   private static Envelope whole(Session session, Table table) throws SQLException {
     return box(
         session.statement(

@@ -22,6 +22,9 @@ final class GeoPackageSchema {
   /** Given to a projected system that has no EPSG code. */
   static final int OWN_SRS_ID = 100_000;
 
+  static final String RTREE_EXTENSION = "gpkg_rtree_index";
+  static final String RTREE_DEFINITION = "http://www.geopackage.org/spec140/#extension_rtree";
+
   private static final Pattern WKT_NAME = Pattern.compile("^\\s*\\w+\\s*\\[\\s*\"([^\"]+)\"");
 
   private static final String WGS84 =
@@ -184,6 +187,13 @@ final class GeoPackageSchema {
     try (Statement s = connection.createStatement()) {
       s.execute(table.createSql());
     }
+    addContents(connection, table, srsId);
+    if (table.spatial()) {
+      addGeometryColumn(connection, table, srsId);
+    }
+  }
+
+  static void addContents(Connection connection, Table table, int srsId) throws SQLException {
     try (PreparedStatement p =
         connection.prepareStatement(
             "INSERT INTO gpkg_contents (table_name, data_type, identifier, description, srs_id)"
@@ -195,12 +205,26 @@ final class GeoPackageSchema {
       p.setObject(5, table.spatial() ? srsId : null);
       p.executeUpdate();
     }
-    if (table.spatial()) {
-      addGeometryColumn(connection, table, srsId);
-    }
   }
 
   private static void addGeometryColumn(Connection connection, Table table, int srsId)
+      throws SQLException {
+    addGeometryColumnRow(connection, table, srsId);
+    try (Statement s = connection.createStatement()) {
+      s.execute(createRtree(table));
+      for (String trigger : rtreeTriggers(table.name())) {
+        s.execute(trigger);
+      }
+    }
+    // Req 75 and 76.
+    addExtension(connection, table.name(), "geom", RTREE_EXTENSION, RTREE_DEFINITION);
+  }
+
+  static String createRtree(Table table) {
+    return "CREATE VIRTUAL TABLE \"" + table.rtree() + "\" USING rtree(id, minx, maxx, miny, maxy)";
+  }
+
+  static void addGeometryColumnRow(Connection connection, Table table, int srsId)
       throws SQLException {
     try (PreparedStatement p =
         connection.prepareStatement(
@@ -211,20 +235,6 @@ final class GeoPackageSchema {
       p.setInt(4, table.geometry().measured ? 1 : 0);
       p.executeUpdate();
     }
-    try (Statement s = connection.createStatement()) {
-      s.execute(
-          "CREATE VIRTUAL TABLE \"" + table.rtree() + "\" USING rtree(id, minx, maxx, miny, maxy)");
-      for (String trigger : rtreeTriggers(table.name())) {
-        s.execute(trigger);
-      }
-    }
-    // Req 75 and 76.
-    addExtension(
-        connection,
-        table.name(),
-        "geom",
-        "gpkg_rtree_index",
-        "http://www.geopackage.org/spec140/#extension_rtree");
   }
 
   static void addExtension(

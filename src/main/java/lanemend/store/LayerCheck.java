@@ -2,9 +2,7 @@ package lanemend.store;
 
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.List;
 import java.util.Map;
 import java.util.TreeSet;
 import org.locationtech.jts.geom.Envelope;
@@ -19,20 +17,36 @@ final class LayerCheck {
 
   private final Session session;
   private final Table table;
-  private final List<String> found = new ArrayList<>();
+  private final Troubles found;
   private final Map<Long, Envelope> bounds = new HashMap<>();
 
-  private LayerCheck(Session session, Table table) {
+  private LayerCheck(Session session, Table table, Troubles found) {
     this.session = session;
     this.table = table;
+    this.found = found;
   }
 
-  static List<String> check(Session session, Table table) throws SQLException {
-    LayerCheck check = new LayerCheck(session, table);
+  static void check(Session session, Table table, Troubles found) throws SQLException {
+    LayerCheck check = new LayerCheck(session, table, found);
     check.geometries();
     check.index();
     check.extent();
-    return check.found;
+  }
+
+  static String rebuilt(Table table) {
+    return "built the R-tree of " + table.name() + " anew";
+  }
+
+  /** Makes the index afresh, as clause F.3 of the standard loads one. */
+  static void rebuild(Session session, Table table) throws SQLException {
+    session.execute("DROP TABLE IF EXISTS " + table.rtree());
+    session.execute(GeoPackageSchema.createRtree(table));
+    session.execute(
+        "INSERT INTO "
+            + table.rtree()
+            + " SELECT fid, ST_MinX(geom), ST_MaxX(geom), ST_MinY(geom), ST_MaxY(geom) FROM "
+            + table.name()
+            + " WHERE geom NOT NULL AND NOT ST_IsEmpty(geom)");
   }
 
   private void geometries() throws SQLException {
@@ -43,7 +57,16 @@ final class LayerCheck {
         byte[] blob = r.getBytes("geom");
         String wrong = blob == null ? missing() : wrong(r.getLong("fid"), blob);
         if (wrong != null) {
-          found.add(table.name() + " '" + r.getString("row_key") + "' " + wrong);
+          String name = table.name() + " '" + r.getString("row_key") + "'";
+          long fid = r.getLong("fid");
+          if (Redraw.possible(table)) {
+            found.add(
+                name + " " + wrong,
+                "drew " + name + " where its columns say",
+                s -> Redraw.row(s, table, fid));
+          } else {
+            found.add(name + " " + wrong);
+          }
         }
       }
     }
@@ -54,7 +77,9 @@ final class LayerCheck {
     boolean mayLack =
         table.equals(Tables.ATTRIBUTE)
             || table.equals(Tables.WORK_ZONE)
-            || table.equals(Tables.RENEWAL_DECISION);
+            || table.equals(Tables.RENEWAL_DECISION)
+            || table.equals(PavementTables.SURVEYED_DISTRESS)
+            || table.equals(PavementTables.PAVEMENT_LAYER);
     return mayLack ? null : "has no geometry";
   }
 
@@ -91,6 +116,13 @@ final class LayerCheck {
   }
 
   private void index() throws SQLException {
+    String there = "SELECT 1 FROM sqlite_master WHERE name = ?";
+    try (ResultSet r = session.statement(there, table.rtree()).executeQuery()) {
+      if (!r.next()) {
+        // Said by MetadataCheck.
+        return;
+      }
+    }
     TreeSet<Long> missing = new TreeSet<>(bounds.keySet());
     String sql = "SELECT id, minx, maxx, miny, maxy FROM " + table.rtree();
     try (ResultSet r = session.statement(sql).executeQuery()) {
@@ -98,19 +130,23 @@ final class LayerCheck {
         long fid = r.getLong(1);
         Envelope box = bounds.get(fid);
         if (box == null) {
-          found.add(table.name() + "'s R-tree has row " + fid + ", which the layer has not");
+          index(" has row " + fid + ", which the layer has not");
         } else if (!agrees(r.getDouble(2), box.getMinX(), true)
             || !agrees(r.getDouble(3), box.getMaxX(), false)
             || !agrees(r.getDouble(4), box.getMinY(), true)
             || !agrees(r.getDouble(5), box.getMaxY(), false)) {
-          found.add(table.name() + "'s R-tree has row " + fid + " in another place than the layer");
+          index(" has row " + fid + " in another place than the layer");
         }
         missing.remove(fid);
       }
     }
     for (long fid : missing) {
-      found.add(table.name() + "'s R-tree lacks row " + fid);
+      index(" lacks row " + fid);
     }
+  }
+
+  private void index(String wrong) {
+    found.add(table.name() + "'s R-tree" + wrong, rebuilt(table), s -> rebuild(s, table));
   }
 
   /** SQLite keeps R-tree sides as 32-bit floats, rounded outward by at most a few steps. */
@@ -127,7 +163,7 @@ final class LayerCheck {
     String sql = "SELECT min_x, max_x, min_y, max_y FROM gpkg_contents WHERE table_name = ?";
     try (ResultSet r = session.statement(sql, table.name()).executeQuery()) {
       if (!r.next()) {
-        found.add("gpkg_contents lacks layer " + table.name());
+        // Said by MetadataCheck.
         return;
       }
       Envelope said =
@@ -136,7 +172,10 @@ final class LayerCheck {
               : new Envelope(r.getDouble(1), r.getDouble(2), r.getDouble(3), r.getDouble(4));
       said.expandBy(EXTENT_SLACK_M);
       if (!all.isNull() && !said.contains(all)) {
-        found.add("gpkg_contents gives layer " + table.name() + " too small an extent");
+        found.add(
+            "gpkg_contents gives layer " + table.name() + " too small an extent",
+            "worked out the extent of " + table.name() + " anew",
+            s -> Extents.anew(s, table));
       }
     }
   }

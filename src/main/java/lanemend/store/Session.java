@@ -5,6 +5,7 @@ import java.sql.Connection;
 import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.sql.Statement;
 import java.util.HashMap;
 import java.util.Map;
 
@@ -13,13 +14,15 @@ final class Session {
   private final Path file;
   private final Connection connection;
   private final int srsId;
+  private final boolean writes;
   private final Map<String, PreparedStatement> prepared = new HashMap<>();
   private StoreException failure;
 
-  Session(Path file, Connection connection, int srsId) {
+  Session(Path file, Connection connection, int srsId, boolean writes) {
     this.file = file;
     this.connection = connection;
     this.srsId = srsId;
+    this.writes = writes;
   }
 
   /** Work on the database. */
@@ -88,6 +91,22 @@ final class Session {
             return r.getLong(1);
           }
         });
+  }
+
+  /** For what cannot be prepared and kept: changes to the layout. */
+  void execute(String sql) throws SQLException {
+    try (Statement s = connection.createStatement()) {
+      s.execute(sql);
+    }
+  }
+
+  Connection connection() {
+    return connection;
+  }
+
+  /** True inside a write. */
+  boolean writes() {
+    return writes;
   }
 
   int srsId() {

@@ -4,6 +4,7 @@ import java.sql.PreparedStatement;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.Instant;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -12,14 +13,19 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Network;
 import lanemend.network.Route;
+import lanemend.network.edit.RoadEdit;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -44,12 +50,51 @@ public final class Snapshot {
     return new Network(crsWkt, routes, connectors().all());
   }
 
+  /** Number of the last edition of every route that ever was, by id. */
+  public Map<String, Integer> lastEditions() {
+    return session.run(
+        () -> {
+          Map<String, Integer> last = new HashMap<>();
+          String sql = "SELECT id, max(edition) FROM route GROUP BY id";
+          try (ResultSet r = session.statement(sql).executeQuery()) {
+            while (r.next()) {
+              last.put(r.getString(1), r.getInt(2));
+            }
+          }
+          return last;
+        });
+  }
+
+  /** Roads, and what lies on them, as they are on a day. */
+  public DayView onDay(LocalDate day) {
+    return new DayView(session, this, day);
+  }
+
+  /** What an edit would do to every event it touches; nothing is written. */
+  public List<EventFate> foresee(RoadEdit edit) {
+    return EventsOnEdit.of(session, this, edit, crsWkt).fates();
+  }
+
+  /** Events to look at after an edit of their road, settled ones too. */
+  public Rows<ReviewEntry> review() {
+    return new Rows<>(session, EditShapes.REVIEW);
+  }
+
+  /** Every write of this program, oldest first. */
+  public List<WriteDone> writes() {
+    return session.run(() -> WriteHistory.read(session));
+  }
+
+  String crsWkt() {
+    return crsWkt;
+  }
+
   /** The current edition of one route. */
   public Optional<Stored<Route>> route(String id) {
     return routeRows().select(" WHERE valid_to IS NULL AND id = ?", id).stream().findFirst();
   }
 
-  private Rows<Route> routeRows() {
+  Rows<Route> routeRows() {
     return new Rows<>(session, new NetworkShapes.RouteShape(posts()));
   }
 
@@ -93,6 +138,16 @@ public final class Snapshot {
     return new Rows<>(session, RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public Rows<SurveyedDistress> surveys() {
+    return new Rows<>(session, PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public Rows<PavementLayer> layers() {
+    return new Rows<>(session, PavementShapes.LAYER);
+  }
+
   public Rows<Setting> settings() {
     return new Rows<>(session, SettingShape.SETTING);
   }
@@ -105,6 +160,16 @@ public final class Snapshot {
   /** The planned crew days; no days when nothing is planned. */
   public Assignment assignment() {
     return session.run(() -> PlanRows.read(session));
+  }
+
+  /** The plan that was kept before this one; no days when there was none. */
+  public Assignment assignmentBefore() {
+    return session.run(() -> PlanBefore.read(session));
+  }
+
+  /** What people settled about the plan. */
+  public Rows<HandRule> handRules() {
+    return new Rows<>(session, HandRuleShape.HAND_RULE);
   }
 
   /** Import runs, oldest first. */

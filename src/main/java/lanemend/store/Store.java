@@ -26,7 +26,7 @@ import org.sqlite.SQLiteConfig;
  */
 public final class Store implements AutoCloseable {
   /** Layout this program writes and reads; see {@code lanemend_store} in the file. */
-  static final int SCHEMA_VERSION = 1;
+  static final int SCHEMA_VERSION = 2;
 
   private static final int BUSY_MILLIS = 5000;
   private static final DateTimeFormatter MILLIS =
@@ -58,6 +58,7 @@ public final class Store implements AutoCloseable {
         this.epsg = r.getString(2).equalsIgnoreCase("EPSG") ? srsId : 0;
         this.crsWkt = r.getString(3);
       }
+      SchemaUpgrade.run(writer, srsId);
     } catch (SQLException | StoreException e) {
       writer.close();
       throw e;
@@ -181,7 +182,7 @@ public final class Store implements AutoCloseable {
     if (reading.isHeldByCurrentThread()) {
       throw new IllegalStateException("a read inside a read: use the snapshot at hand");
     }
-    Session session = new Session(file, reader, srsId);
+    Session session = new Session(file, reader, srsId, false);
     reading.lock();
     try {
       execute(reader, "BEGIN");
@@ -210,7 +211,7 @@ public final class Store implements AutoCloseable {
     if (writing.isHeldByCurrentThread()) {
       throw new IllegalStateException("a write inside a write: use the change at hand");
     }
-    Session session = new Session(file, writer, srsId);
+    Session session = new Session(file, writer, srsId, true);
     writing.lock();
     try {
       // IMMEDIATE: waits for another program's write here, not halfway through ours.
@@ -231,6 +232,20 @@ public final class Store implements AutoCloseable {
     } finally {
       writing.unlock();
     }
+  }
+
+  /**
+   * Takes a write of the change log back: every row it touched is again what it was, but for its
+   * version.
+   *
+   * @return rows put back
+   * @throws StoreException when there is no such write, it was taken back already, or later changes
+   *     touch or need the same rows
+   */
+  public int undo(long edit, String who) {
+    int[] rows = new int[1];
+    write(who, "undo " + edit, change -> rows[0] = Undo.of(change, edit));
+    return rows[0];
   }
 
   private void run(Session session, String who, String why, Consumer<Change> work)

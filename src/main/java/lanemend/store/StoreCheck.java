@@ -3,9 +3,7 @@ package lanemend.store;
 import java.nio.file.Path;
 import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -25,13 +23,24 @@ public final class StoreCheck {
 
   private static final List<Table> ON_A_ROAD =
       List.of(
-          Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+          Tables.DEFECT,
+          Tables.FINDING,
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private static final Set<Table> KEPT_WITHOUT_ROAD =
-      Set.of(Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+      Set.of(
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private final Session session;
-  private final List<String> found = new ArrayList<>();
+  private final Troubles found = new Troubles();
 
   private StoreCheck(Session session) {
     this.session = session;
@@ -39,8 +48,16 @@ public final class StoreCheck {
 
   /** Everything wrong, a sentence each; empty when all is well. */
   public static List<String> check(Store store) {
+    return troubles(store).sentences();
+  }
+
+  static Troubles troubles(Store store) {
     String wkt = store.crsWkt();
-    return store.inSession(session -> new StoreCheck(session).run(new Snapshot(session, wkt)));
+    return store.inSession(session -> troubles(session, new Snapshot(session, wkt)));
+  }
+
+  static Troubles troubles(Session session, Snapshot snapshot) {
+    return new StoreCheck(session).run(snapshot);
   }
 
   /** Like {@link #check(Store)}; a file that does not open is the one thing wrong. */
@@ -52,35 +69,55 @@ public final class StoreCheck {
     }
   }
 
-  private List<String> run(Snapshot snapshot) {
+  private Troubles run(Snapshot snapshot) {
     session.run(
         () -> {
           integrity();
-          if (!found.isEmpty()) {
-            // On damaged pages every further finding would be noise.
+          if (!found.isEmpty() || !MetadataCheck.check(session, found)) {
+            // On damaged pages or without a table every further finding would be noise.
             return null;
           }
           foreignKeys();
-          triggers();
+          TriggerCheck.check(session, found);
           for (Table table : Tables.ALL) {
             if (table.spatial()) {
-              found.addAll(LayerCheck.check(session, table));
+              LayerCheck.check(session, table, found);
             }
           }
           if (found.isEmpty()) {
             roads(snapshot);
           }
+          LogCheck.check(session, found);
           return null;
         });
-    return List.copyOf(found);
+    return found;
   }
 
   private void integrity() throws SQLException {
     try (ResultSet r = session.statement("PRAGMA integrity_check").executeQuery()) {
       while (r.next()) {
-        if (!r.getString(1).equals("ok")) {
-          found.add("the file is damaged: " + r.getString(1));
+        String said = r.getString(1);
+        if (said.contains("missing from index") || said.contains("wrong # of entries in index")) {
+          found.add(
+              "an index of the file is damaged: " + said,
+              "built the file's indexes anew",
+              s -> s.execute("REINDEX"));
+        } else if (said.contains("In RTree")) {
+          rtree(said);
+        } else if (!said.equals("ok")) {
+          found.add("the file is damaged: " + said + "; put back a backup copy");
         }
+      }
+    }
+  }
+
+  private void rtree(String said) {
+    for (Table table : Tables.ALL) {
+      if (table.spatial() && said.contains(table.rtree())) {
+        found.add(
+            table.name() + "'s R-tree is damaged: " + said,
+            LayerCheck.rebuilt(table),
+            s -> LayerCheck.rebuild(s, table));
       }
     }
   }
@@ -99,33 +136,6 @@ public final class StoreCheck {
     }
   }
 
-  private void triggers() throws SQLException {
-    Set<String> there = new HashSet<>();
-    String sql = "SELECT name FROM sqlite_master WHERE type = 'trigger'";
-    try (ResultSet r = session.statement(sql).executeQuery()) {
-      while (r.next()) {
-        there.add(r.getString(1));
-      }
-    }
-    for (Table table : Tables.ALL) {
-      List<String> wanted = new ArrayList<>();
-      if (table.spatial()) {
-        wanted.addAll(GeoPackageSchema.rtreeTriggerNames(table.name()));
-      }
-      if (table.logged()) {
-        wanted.addAll(ChangeLogTriggers.names(table));
-      }
-      wanted.removeAll(there);
-      wanted.forEach(t -> found.add(table.name() + " lacks its trigger " + t));
-    }
-    try (ResultSet r =
-        session.statement("SELECT who FROM editing WHERE who IS NOT NULL").executeQuery()) {
-      if (r.next()) {
-        found.add("table editing names " + r.getString(1) + " although no write is running");
-      }
-    }
-  }
-
   private void roads(Snapshot snapshot) throws SQLException {
     Network network = snapshot.network();
     Map<String, RoadLine> lines = new HashMap<>();
@@ -137,6 +147,8 @@ public final class StoreCheck {
       events(t, lines);
     }
     decisions();
+    DrawingCheck.check(session, lines, found);
+    found.addAll(ReviewCheck.check(session));
   }
 
   /** Two decisions on one stretch would leave open which of them holds. */
@@ -184,7 +196,9 @@ public final class StoreCheck {
             + (point ? ", ST_MinX(geom) AS x, ST_MinY(geom) AS y" : "")
             + " FROM "
             + table.name()
-            + " t ORDER BY fid";
+            + " t WHERE "
+            + ReviewCheck.onRoadsOfToday(table)
+            + " ORDER BY fid";
     try (ResultSet r = session.statement(sql).executeQuery()) {
       while (r.next()) {
         String name = table.name() + " '" + r.getString("row_key") + "'";

@@ -23,6 +23,14 @@ final class StoreHeader {
   private StoreHeader() {}
 
   static void check(Path file) {
+    checkReadable(file);
+    if (!Files.isWritable(file)) {
+      throw new StoreException(file + " cannot be written: the file is read-only");
+    }
+  }
+
+  /** As {@link #check}; the file may be read-only. */
+  static void checkReadable(Path file) {
     if (!Files.isRegularFile(file)) {
       throw new StoreException(file + (Files.exists(file) ? " is not a file" : " does not exist"));
     }
@@ -37,9 +45,6 @@ final class StoreHeader {
     }
     checkSize(file, header);
     checkLayout(file);
-    if (!Files.isWritable(file)) {
-      throw new StoreException(file + " cannot be written: the file is read-only");
-    }
   }
 
   private static byte[] read(Path file) {
@@ -91,7 +96,7 @@ final class StoreHeader {
                   + ", this program knows version "
                   + Store.SCHEMA_VERSION);
         }
-        if (version < Store.SCHEMA_VERSION) {
+        if (version < 1) {
           throw new StoreException(file + " does not say which layout version it has");
         }
       }

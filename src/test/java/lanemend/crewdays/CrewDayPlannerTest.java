@@ -45,6 +45,22 @@ class CrewDayPlannerTest {
   }
 
   @Test
+  void weatherPoolsAndChancesArePlannedWithoutBreakingAnyLimit() {
+    int planned = 0;
+    int fromStock = 0;
+    for (int seed = 0; seed < 100; seed++) {
+      Random random = new Random(seed);
+      Agency agency = TestCounty.randomWeather(random);
+      List<PatchDesign> repairs = TestCounty.randomRepairs(random, 5 + random.nextInt(40));
+      Plan plan = plan(agency, repairs).plan();
+      assertEquals(List.of(), violations(agency, plan, repairs), "seed " + seed);
+      planned += plan.days().stream().mapToInt(d -> d.stops().size()).sum();
+      fromStock += (int) plan.days().stream().filter(d -> d.plantId().equals("S1")).count();
+    }
+    assertTrue(planned > 200 && fromStock > 5, planned + " zones, " + fromStock + " from stock");
+  }
+
+  @Test
   void theSameSeedGivesTheSamePlanOnTwoThreads() {
     Random random = new Random(5);
     List<PatchDesign> repairs = TestCounty.randomRepairs(random, 60);

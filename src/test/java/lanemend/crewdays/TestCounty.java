@@ -4,6 +4,8 @@ import java.math.BigDecimal;
 import java.time.DayOfWeek;
 import java.time.LocalDate;
 import java.time.LocalTime;
+import java.time.Month;
+import java.time.MonthDay;
 import java.util.ArrayList;
 import java.util.EnumMap;
 import java.util.EnumSet;
@@ -27,6 +29,7 @@ import lanemend.network.Side;
 import lanemend.patching.Equipment;
 import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficPlan;
 import lanemend.patching.Treatment;
@@ -123,6 +126,26 @@ final class TestCounty {
             : Set.of(),
         Optional.empty(),
         List.of());
+  }
+
+  /** Cuts a repair in equal parts with 10 minutes more for each but the first. */
+  static List<PatchDesign> parts(PatchDesign whole, int count) {
+    Place place = whole.defect().place();
+    double length = (place.toAlongM() - place.fromAlongM()) / count;
+    List<PatchDesign> parts = new ArrayList<>();
+    for (int i = 1; i <= count && length >= 2; i++) {
+      parts.add(
+          repair(
+              new RepairPart(whole.defect().id(), i, count).id(),
+              place.routeId(),
+              whole.defect().lane().side(),
+              place.fromAlongM() + (i - 1) * length,
+              length,
+              whole.choice().treatment(),
+              whole.tonnes() / count,
+              whole.minutes() / count + (i == 1 ? 0 : 10)));
+    }
+    return parts;
   }
 
   static Crew crew(String id, String yard, int shiftMinutes, int trucks, Treatment... does) {
@@ -234,6 +257,60 @@ final class TestCounty {
         crews,
         units,
         settings);
+  }
+
+  /** A random agency that also has weather, a pool of trucks, a stockpile and asks for a chance. */
+  static Agency randomWeather(Random random) {
+    Agency base = randomAgency(random);
+    List<Plant> plants = new ArrayList<>(base.plants());
+    plants.add(
+        Plant.stockpile(
+            "S1",
+            "stockpile",
+            0,
+            0,
+            0.5 + 3 * random.nextDouble(),
+            5,
+            new BigDecimal("120"),
+            Set.of(Treatment.HAND_PATCH, Treatment.EDGE_REPAIR)));
+    List<EquipmentUnit> units = new ArrayList<>(base.equipment());
+    for (int i = 0; i <= random.nextInt(4); i++) {
+      units.add(
+          new EquipmentUnit(
+              "H" + i, Equipment.HAUL_TRUCK, Set.of(MONDAY.plusDays(random.nextInt(5)))));
+    }
+    List<Forecast.Day> told = new ArrayList<>();
+    for (int i = 0; i < random.nextInt(8); i++) {
+      double min = random.nextInt(12);
+      told.add(
+          new Forecast.Day(
+              MONDAY.plusDays(i),
+              0.8 * random.nextDouble(),
+              random.nextInt(7),
+              min,
+              min + random.nextInt(12),
+              random.nextInt(50)));
+    }
+    WorkSeason season =
+        new WorkSeason(
+            MonthDay.of(6, 1),
+            MonthDay.of(6, 5 + random.nextInt(10)),
+            10,
+            0.6,
+            5,
+            0.5 + 0.45 * random.nextDouble(),
+            Map.of(Month.JUNE, new WorkSeason.Usual(0.4 * random.nextDouble(), 18)),
+            MixCooling.STANDARD);
+    FinishRule rule = FinishRule.NONE.asking(0.5 + 0.45 * random.nextDouble());
+    return new Agency(
+        base.name(),
+        base.units(),
+        base.yards(),
+        plants,
+        base.crews(),
+        units,
+        base.plan().under(rule, season),
+        new Forecast(told));
   }
 
   private static List<Crew> randomCrews(Random random) {

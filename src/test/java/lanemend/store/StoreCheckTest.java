@@ -150,7 +150,7 @@ class StoreCheckTest {
     sql(
         "INSERT INTO renewal_decision (geom, section_id, route_id, from_along_m, to_along_m,"
             + " decision, reason, decided_by, decided_on) SELECT geom, 'SR 1 again', route_id,"
-            + " to_along_m - 10, to_along_m + 200, 'rejected', 'sound', 'ben', '2026-05-01' FROM"
+            + " from_along_m, to_along_m, 'rejected', 'sound', 'ben', '2026-05-01' FROM"
             + " renewal_decision WHERE section_id = 'SR 1 middle'");
     assertOnly("renewal_decision 'SR 1 middle' and 'SR 1 again' decide on one stretch");
   }

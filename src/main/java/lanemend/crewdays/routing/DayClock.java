@@ -4,6 +4,7 @@ package lanemend.crewdays.routing;
  * Runs one day stop by stop and says when a crew must wait for mix. The rule it follows:
  *
  * <ul>
+ *   <li>The trucks reach the plant together in the morning and load one after another.
  *   <li>A stop's loads fall due evenly over its span. A truck stays with its load until the next is
  *       due, drives back to the plant, loads and comes again.
  *   <li>Work at a stop starts on arrival, or later if the trucks that are free soonest could not
@@ -40,7 +41,11 @@ public final class DayClock {
       if (free.length < mix.trucks()) {
         free = new double[mix.trucks()];
       }
-      java.util.Arrays.fill(free, 0, mix.trucks(), mix.firstTripMinutes());
+      // In the morning the day's trucks come together and load one after another.
+      double first = Math.max(mix.firstTripMinutes(), mix.opens());
+      for (int j = 0; j < mix.trucks(); j++) {
+        free[j] = first + j * mix.loadMinutes();
+      }
     }
   }
 

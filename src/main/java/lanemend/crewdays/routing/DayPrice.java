@@ -29,7 +29,8 @@ final class DayPrice {
    * Prices the stops {@code seq[0..size)} as one day, with stop {@code extra} put in before
    * position {@code at} when {@code at >= 0}.
    *
-   * @return false when the day breaks its limit, cannot do a stop, or finds the plant closed
+   * @return false when the day breaks its limit or may do so too likely, cannot do a stop, or finds
+   *     the plant closed
    */
   boolean price(int kind, int date, int[] seq, int size, int at, int extra) {
     DayKind k = p.kinds()[kind];
@@ -39,6 +40,10 @@ final class DayPrice {
     ZoneSupply[] supply = p.supply() == null ? null : p.supply()[kind];
     double[] legs = p.legs();
     boolean timed = supply != null;
+    DayChance chance = p.chance();
+    double[] spread = chance == null ? null : chance.variance()[kind];
+    double drives = 0;
+    double separate = 0;
     if (timed) {
       clock.begin(k.mix());
     }
@@ -56,6 +61,10 @@ final class DayPrice {
       km += legs[leg];
       busy += legs[leg + 1] + service[stop];
       cost += stopCost[stop] + late[stop];
+      if (spread != null) {
+        drives += legs[leg + 1] * legs[leg + 1];
+        separate += spread[stop];
+      }
       if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
         return false;
       }
@@ -68,10 +77,16 @@ final class DayPrice {
       int leg = p.leg(from, depot);
       km += legs[leg];
       busy += legs[leg + 1];
+      drives += legs[leg + 1] * legs[leg + 1];
       cost += k.fixedCost();
       wait = timed ? clock.waited() : 0;
     }
     cost += k.costPerKm() * km + k.costPerMinute() * (busy + wait);
-    return busy + wait <= k.limitMinutes() + EPS;
+    double room = k.limitMinutes() + EPS - wait;
+    if (busy > room || chance == null) {
+      return busy <= room;
+    }
+    double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
+    return chance.minutes(busy, separate + ofDrives) <= room;
   }
 }

@@ -19,6 +19,7 @@ package lanemend.crewdays.routing;
  * @param skipCost cost of leaving a stop out, by stop
  * @param supply how a stop takes its mix, by kind and stop, null entries for stops without; null
  *     when no stop takes any
+ * @param chance how sure each day must be to end in time; null when minutes are taken as they are
  */
 public record DayProblem(
     int stops,
@@ -32,7 +33,27 @@ public record DayProblem(
     double[][] late,
     Shared shared,
     double[] skipCost,
-    ZoneSupply[][] supply) {
+    ZoneSupply[][] supply,
+    DayChance chance) {
+
+  /** A problem whose minutes are certain. */
+  public DayProblem(
+      int stops,
+      int depots,
+      double[] legs,
+      DayKind[] kinds,
+      Slot[] slots,
+      double[][] service,
+      double[][] stopCost,
+      double[] demand,
+      double[][] late,
+      Shared shared,
+      double[] skipCost,
+      ZoneSupply[][] supply) {
+    this(
+        stops, depots, legs, kinds, slots, service, stopCost, demand, late, shared, skipCost,
+        supply, null);
+  }
 
   /**
    * One day of one crew.
@@ -49,8 +70,23 @@ public record DayProblem(
    * @param machineBits machines a stop needs, a bit for each kind of machine, by stop
    * @param machineLimit days of one date that may hold each machine, by date and machine
    * @param sourceLimit most demand of one date from each source, by date and source
+   * @param stock most demand of all dates together from each source, infinite for most; may be
+   *     empty
+   * @param units of the pool (trucks) a day of each kind takes; empty when there is no pool
+   * @param pool units in the pool, by date
    */
-  public record Shared(int[] machineBits, int[][] machineLimit, double[][] sourceLimit) {
+  public record Shared(
+      int[] machineBits,
+      int[][] machineLimit,
+      double[][] sourceLimit,
+      double[] stock,
+      int[] units,
+      int[] pool) {
+    /** Machines and sources only. */
+    public Shared(int[] machineBits, int[][] machineLimit, double[][] sourceLimit) {
+      this(machineBits, machineLimit, sourceLimit, new double[0], new int[0], new int[0]);
+    }
+
     /** Nothing is shared. */
     public static Shared nothing(int stops, int dates) {
       return new Shared(new int[stops], new int[dates][0], new double[dates][0]);
@@ -75,8 +111,8 @@ public record DayProblem(
     return stops + kinds[kind].depot();
   }
 
-  /** True when no day ever waits, so that minutes simply add up. */
+  /** True when no day ever waits and none is uncertain, so that minutes simply add up. */
   public boolean additive() {
-    return supply == null;
+    return supply == null && chance == null;
   }
 }

@@ -38,6 +38,8 @@ final class Solution {
   private final int[] slotMachine;
   private final int[] dateMachine;
   private final double[] dateSource;
+  private final double[] stockUsed;
+  private final int[] datePool;
 
   final int[] dirty;
   int dirtyCount;
@@ -70,6 +72,8 @@ final class Solution {
     slotMachine = new int[slots * machines];
     dateMachine = new int[p.dates() * machines];
     dateSource = new double[p.dates() * sources];
+    stockUsed = new double[p.shared().stock().length];
+    datePool = new int[p.shared().pool().length];
     dirty = new int[slots];
     isDirty = new boolean[slots];
     price = new DayPrice(p);
@@ -93,17 +97,37 @@ final class Solution {
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
     if (p.service()[asKind][stop] == Double.POSITIVE_INFINITY
-        || load[slot] + demand > k.capacity() + EPS) {
+        || load[slot] + demand > k.capacity() + EPS
+        || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }
     int date = p.slots()[slot].date();
-    if (sources > 0 && k.source() >= 0 && demand > 0) {
-      double used = dateSource[date * sources + k.source()];
-      if (used + demand > p.shared().sourceLimit()[date][k.source()] + EPS) {
-        return false;
-      }
+    if (demand > 0 && !sourceGives(date, k.source(), demand)) {
+      return false;
     }
     return machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]);
+  }
+
+  /** True when a source has this much left, on the date and in all. */
+  private boolean sourceGives(int date, int source, double demand) {
+    if (sources == 0 || source < 0) {
+      return true;
+    }
+    return dateSource[date * sources + source] + demand
+            <= p.shared().sourceLimit()[date][source] + EPS
+        && (stockUsed.length == 0
+            || stockUsed[source] + demand <= p.shared().stock()[source] + EPS);
+  }
+
+  /** True when the date's pool has room for the slot run as this kind. */
+  private boolean poolAllows(int slot, int asKind) {
+    if (datePool.length == 0) {
+      return true;
+    }
+    int date = p.slots()[slot].date();
+    int[] units = p.shared().units();
+    int own = size[slot] == 0 ? 0 : units[kind[slot]];
+    return datePool[date] - own + units[asKind] <= p.shared().pool()[date];
   }
 
   private boolean machinesFree(int slot, int date, int bits) {
@@ -151,12 +175,10 @@ final class Solution {
       demand += p.demand()[stops[i]];
       bits |= p.shared().machineBits()[stops[i]];
     }
-    boolean source =
-        sources == 0
-            || k.source() < 0
-            || dateSource[date * sources + k.source()] + demand
-                <= p.shared().sourceLimit()[date][k.source()] + EPS;
-    return source && demand <= k.capacity() + EPS && machinesFree(slot, date, bits);
+    return sourceGives(date, k.source(), demand)
+        && demand <= k.capacity() + EPS
+        && poolAllows(slot, asKind)
+        && machinesFree(slot, date, bits);
   }
 
   /** Takes a stop out of its day and counts it as left out. */
@@ -187,9 +209,7 @@ final class Solution {
     load[slot] += sign * demand;
     int date = p.slots()[slot].date();
     int source = p.kinds()[kind[slot]].source();
-    if (sources > 0 && source >= 0) {
-      dateSource[date * sources + source] += sign * demand;
-    }
+    draw(date, source, sign * demand);
     int bits = machines == 0 ? 0 : p.shared().machineBits()[stop];
     for (int m = 0; m < machines; m++) {
       if ((bits >> m & 1) != 0) {
@@ -205,31 +225,35 @@ final class Solution {
     }
   }
 
+  private void draw(int date, int source, double demand) {
+    if (sources > 0 && source >= 0) {
+      dateSource[date * sources + source] += demand;
+      if (stockUsed.length > 0) {
+        stockUsed[source] += demand;
+      }
+    }
+  }
+
   /** Runs the slot as another kind; the caller has made sure that it can. */
   void setKind(int slot, int to) {
     touch(slot);
-    if (size[slot] > 0 && sources > 0) {
+    if (size[slot] > 0) {
       int date = p.slots()[slot].date();
-      int from = p.kinds()[kind[slot]].source();
-      if (from >= 0) {
-        dateSource[date * sources + from] -= load[slot];
-      }
-      if (p.kinds()[to].source() >= 0) {
-        dateSource[date * sources + p.kinds()[to].source()] += load[slot];
+      draw(date, p.kinds()[kind[slot]].source(), -load[slot]);
+      draw(date, p.kinds()[to].source(), load[slot]);
+      if (datePool.length > 0) {
+        datePool[date] += p.shared().units()[to] - p.shared().units()[kind[slot]];
       }
     }
     kind[slot] = to;
   }
 
-  /** True when the date's source still has room if the slot changes to this kind. */
+  /** True when the date's source and pool still have room if the slot changes to this kind. */
   boolean sourceAllows(int slot, int to) {
     int source = p.kinds()[to].source();
-    if (sources == 0 || source < 0 || source == p.kinds()[kind[slot]].source()) {
-      return true;
-    }
-    int date = p.slots()[slot].date();
-    return dateSource[date * sources + source] + load[slot]
-        <= p.shared().sourceLimit()[date][source] + EPS;
+    return poolAllows(slot, to)
+        && (source == p.kinds()[kind[slot]].source()
+            || sourceGives(p.slots()[slot].date(), source, load[slot]));
   }
 
   /**
@@ -267,6 +291,9 @@ final class Solution {
   private void activate(int slot) {
     activeAt[slot] = activeCount;
     active[activeCount++] = slot;
+    if (datePool.length > 0) {
+      datePool[p.slots()[slot].date()] += p.shared().units()[kind[slot]];
+    }
   }
 
   private void deactivate(int slot) {
@@ -275,6 +302,9 @@ final class Solution {
     active[at] = last;
     activeAt[last] = at;
     activeAt[slot] = -1;
+    if (datePool.length > 0) {
+      datePool[p.slots()[slot].date()] -= p.shared().units()[kind[slot]];
+    }
   }
 
   /** Forgets which slots changed. */
@@ -297,6 +327,8 @@ final class Solution {
     }
     System.arraycopy(other.dateMachine, 0, dateMachine, 0, dateMachine.length);
     System.arraycopy(other.dateSource, 0, dateSource, 0, dateSource.length);
+    System.arraycopy(other.stockUsed, 0, stockUsed, 0, stockUsed.length);
+    System.arraycopy(other.datePool, 0, datePool, 0, datePool.length);
     days = other.days;
     skipped = other.skipped;
   }

@@ -5,9 +5,11 @@ import java.time.LocalTime;
 import java.util.List;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.Yard;
+import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.patching.Treatment;
 import lanemend.web.page.Wording;
@@ -55,6 +57,7 @@ final class HeadPart {
     LocalTime end = day.crew().shiftStart().plusMinutes(day.crew().shiftMinutes());
     fact("Shift", wording.time(day.crew().shiftStart()) + " to " + wording.time(end));
     fact("Drive, yard to yard", wording.text(day.driveKm() * 1000, Unit.ROAD_METER));
+    fact("Chance of that", inTime(day, wording));
     page.close().open("tr");
     fact("Yard", RoadMap.yard(day, context).map(Yard::name).orElse(day.crew().yardId()));
     fact("Plant", RoadMap.plant(day, context).map(this::plant).orElse("no mix needed"));
@@ -66,10 +69,26 @@ final class HeadPart {
             : day.trucks()
                 + " of "
                 + wording.text(context.agency().plan().truckPayloadTonnes(), Unit.TONNE));
+    fact("Asked", asked());
     page.close().close();
   }
 
+  private String asked() {
+    double asked = context.agency().plan().finish().probability();
+    return asked > 0 ? wording.text(100 * asked, Unit.PERCENT) + " inside the shift" : "nothing";
+  }
+
+  /** The chance of being back inside the shift, or a dash. */
+  static String inTime(CrewDay day, Wording wording) {
+    return day.finishProbability().isPresent()
+        ? wording.text(100 * day.finishProbability().getAsDouble(), Unit.PERCENT)
+        : "-";
+  }
+
   private String plant(Plant plant) {
+    if (plant.isStockpile()) {
+      return plant.name() + ", stockpile";
+    }
     return plant.name()
         + ", open "
         + wording.time(plant.opens())
@@ -96,14 +115,23 @@ final class HeadPart {
                 + " temperature as the sealant's maker says.";
     String window =
         RoadMap.plant(day, context)
-            .filter(p -> day.tonnes() > 0)
+            .filter(p -> day.tonnes() > 0 && !p.isStockpile())
             .map(
                 p ->
                     " Lay each load within "
-                        + wording.text(p.mixWindowMinutes(), Unit.MINUTE)
+                        + wording.text(window(p), Unit.MINUTE)
                         + " of loading.")
             .orElse("");
     page.open("p", "class", "weather").leaf("b", "Weather limits. ").text(text + window).close();
+  }
+
+  /** The supplier's window, shortened where the day is cold or windy. */
+  private double window(Plant plant) {
+    return day.figures().stream()
+        .filter(f -> f.name().equals(DayFigureName.MIX_WINDOW))
+        .mapToDouble(Figure::value)
+        .findFirst()
+        .orElse(plant.mixWindowMinutes());
   }
 
   private void runOfDay() {

@@ -1,12 +1,17 @@
 package lanemend.web.sheet;
 
+import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
+import java.util.stream.Collectors;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.WorkWeather;
 import lanemend.measure.Unit;
+import lanemend.patching.RepairPart;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
 
@@ -53,16 +58,18 @@ public final class SheetIndex {
             + " users lose in delay and what repairs cost by being late.",
         "class",
         "fine");
+    page.leaf("p", inTime(), "class", "fine");
     page.open("table", "class", "grid index").open("thead").open("tr");
     page.cells("th", "Date", "Crew", "Stops", "Repairs");
     page.cells("th", "Mix, " + wording.unitLabel(Unit.TONNE), "Trucks", "Leave", "Back", "Hours");
-    page.cells("th", "Cost, " + plan.currency(), "Sheet").close().close().open("tbody");
+    page.cells("th", "In time", "Cost, " + plan.currency(), "Sheet").close().close().open("tbody");
     List<CrewDay> days =
         plan.days().stream()
             .sorted(Comparator.comparing(CrewDay::date).thenComparing(d -> d.crew().name()))
             .toList();
     days.forEach(d -> day(page, d));
     page.close().close();
+    weather(page, plan);
     leftOut(page, plan);
     return page.done();
   }
@@ -92,6 +99,7 @@ public final class SheetIndex {
     page.leaf("td", wording.time(day.leaveYard()), "class", "num");
     page.leaf("td", wording.time(day.backAtYard()), "class", "num");
     page.leaf("td", wording.number(HeadPart.hours(day), Unit.HOUR), "class", "num");
+    page.leaf("td", HeadPart.inTime(day, wording), "class", "num");
     page.leaf("td", cost(day), "class", "num");
     page.open("td").leaf("a", "page", "href", file + ".html").text(" ");
     page.leaf("a", "PDF", "href", file + ".pdf").text(" ");
@@ -110,6 +118,38 @@ public final class SheetIndex {
         .orElse("-");
   }
 
+  private String inTime() {
+    double asked = context.agency().plan().finish().probability();
+    return "In time: the chance of being back inside the shift, by the spread of each step"
+        + (asked > 0
+            ? "; every day was asked for " + wording.text(100 * asked, Unit.PERCENT) + "."
+            : "; none was asked for.");
+  }
+
+  /** Dates on which weather stops crews or hot mix, or that are kept free for lost days. */
+  private void weather(Xhtml page, Plan plan) {
+    List<WorkWeather.Outlook> told =
+        WorkWeather.of(context.agency()).dates().stream()
+            .filter(d -> d.use() != WorkWeather.Use.FULL)
+            .filter(d -> context.agency().plan().workdays().contains(d.date().getDayOfWeek()))
+            .toList();
+    if (told.isEmpty()) {
+      return;
+    }
+    Set<LocalDate> planned = plan.days().stream().map(CrewDay::date).collect(Collectors.toSet());
+    page.leaf("h2", "Weather");
+    page.leaf(
+        "p", "A forecast is a forecast: the crew's own eye on the morning rules.", "class", "fine");
+    page.open("table", "class", "grid").open("thead").open("tr");
+    page.cells("th", "Date", "What it means").close().close().open("tbody");
+    for (WorkWeather.Outlook day : told) {
+      boolean again = !day.worked() && planned.contains(day.date());
+      page.open("tr").leaf("td", Wording.shortDate(day.date()), "class", "date");
+      page.leaf("td", day.reason() + (again ? "; crews are planned: plan again" : "")).close();
+    }
+    page.close().close();
+  }
+
   private void leftOut(Xhtml page, Plan plan) {
     if (plan.leftOut().isEmpty()) {
       return;
@@ -118,7 +158,7 @@ public final class SheetIndex {
     page.open("table", "class", "grid").open("thead").open("tr").cells("th", "Defect", "Why");
     page.close().close().open("tbody");
     for (Plan.LeftOut one : plan.leftOut()) {
-      page.open("tr").cells("td", one.defectId(), one.reason()).close();
+      page.open("tr").cells("td", RepairPart.defectOf(one.defectId()), one.reason()).close();
     }
     page.close().close();
   }

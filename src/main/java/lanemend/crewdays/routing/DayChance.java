@@ -1,0 +1,35 @@
+package lanemend.crewdays.routing;
+
+/**
+ * How sure a day must be to end inside its limit. Driving and work of a day have a mean and a
+ * variance; their sum is taken as lognormal with both, and its quantile at the wanted probability
+ * must lie inside what waiting leaves of the limit.
+ *
+ * <p>Minutes of steps vary apart from each other, and all of a day's minutes vary together by one
+ * factor of mean 1 (a slow crew, bad weather, heavy traffic). With {@code M} the mean of the sum,
+ * {@code S} the sum of the separate variances and {@code c} the factor's coefficient of variation,
+ * the variance is {@code (1 + c^2) S + c^2 M^2}.
+ *
+ * @param quantile standard normal quantile of the wanted probability
+ * @param daySpread coefficient of variation of the common factor
+ * @param driveSpread one standard deviation of a drive as a share of its mean
+ * @param variance of the minutes at the stop, by kind and stop
+ */
+public record DayChance(
+    double quantile, double daySpread, double driveSpread, double[][] variance) {
+
+  /** Variance of a day's minutes, from their mean and the sum of their separate variances. */
+  public static double variance(double daySpread, double mean, double separate) {
+    double c2 = daySpread * daySpread;
+    return (1 + c2) * separate + c2 * mean * mean;
+  }
+
+  /** Minutes that the sum does not exceed with the wanted probability. */
+  public double minutes(double mean, double separate) {
+    if (!(mean > 0)) {
+      return 0;
+    }
+    double logVariance = Math.log1p(variance(daySpread, mean, separate) / (mean * mean));
+    return mean * Math.exp(quantile * Math.sqrt(logVariance) - logVariance / 2);
+  }
+}

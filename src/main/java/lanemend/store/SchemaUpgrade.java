@@ -1,0 +1,108 @@
+package lanemend.store;
+
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Instant;
+import java.util.HashSet;
+import java.util.Locale;
+import java.util.Set;
+
+/**
+ * Brings the file of an older version of this program to today's layout: adds the tables, columns
+ * and indexes it lacks and renews the triggers. Rows stay as they are. All of it lands, or nothing.
+ */
+final class SchemaUpgrade {
+  private final Connection connection;
+
+  private SchemaUpgrade(Connection connection) {
+    this.connection = connection;
+  }
+
+  /** Does nothing to a file of today's layout. */
+  static void run(Connection connection, int srsId) throws SQLException {
+    new SchemaUpgrade(connection).run(srsId);
+  }
+
+  private void run(int srsId) throws SQLException {
+    if (version() >= Store.SCHEMA_VERSION) {
+      return;
+    }
+    execute("BEGIN IMMEDIATE");
+    boolean done = false;
+    try {
+      // Somebody else may have done it while this waited.
+      if (version() < Store.SCHEMA_VERSION) {
+        upgrade(srsId);
+      }
+      execute("COMMIT");
+      done = true;
+    } finally {
+      if (!done) {
+        execute("ROLLBACK");
+      }
+    }
+  }
+
+  private void upgrade(int srsId) throws SQLException {
+    Set<String> tables = names("SELECT name FROM sqlite_master WHERE type = 'table'");
+    for (Table table : Tables.ALL) {
+      if (tables.contains(table.name())) {
+        addColumns(table);
+      } else {
+        GeoPackageSchema.add(connection, table, srsId);
+      }
+      if (table.logged()) {
+        for (String trigger : ChangeLogTriggers.names(table)) {
+          execute("DROP TRIGGER IF EXISTS " + trigger);
+        }
+        for (String trigger : ChangeLogTriggers.of(table)) {
+          execute(trigger);
+        }
+      }
+    }
+    for (String index : Tables.INDEXES) {
+      execute(index.replaceFirst("CREATE INDEX", "CREATE INDEX IF NOT EXISTS"));
+    }
+    try (PreparedStatement p = connection.prepareStatement(Tables.LANEMEND_STORE.insertSql())) {
+      p.setInt(1, Store.SCHEMA_VERSION);
+      p.setString(2, Instant.now().toString());
+      p.executeUpdate();
+    }
+  }
+
+  private void addColumns(Table table) throws SQLException {
+    Set<String> there = names("SELECT name FROM pragma_table_info('" + table.name() + "')");
+    for (Column column : table.columns()) {
+      if (!there.contains(column.name().toLowerCase(Locale.ROOT))) {
+        execute("ALTER TABLE " + table.name() + " ADD COLUMN " + column.ddl());
+      }
+    }
+  }
+
+  private int version() throws SQLException {
+    try (Statement s = connection.createStatement();
+        ResultSet r = s.executeQuery("SELECT max(schema_version) FROM lanemend_store")) {
+      return r.next() ? r.getInt(1) : 0;
+    }
+  }
+
+  private Set<String> names(String sql) throws SQLException {
+    Set<String> names = new HashSet<>();
+    try (Statement s = connection.createStatement();
+        ResultSet r = s.executeQuery(sql)) {
+      while (r.next()) {
+        names.add(r.getString(1).toLowerCase(Locale.ROOT));
+      }
+    }
+    return names;
+  }
+
+  private void execute(String sql) throws SQLException {
+    try (Statement s = connection.createStatement()) {
+      s.execute(sql);
+    }
+  }
+}
