@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
@@ -10,11 +11,17 @@ import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Haul;
+import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
+import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanDifference;
+import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.CurvesReader;
 import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
@@ -31,14 +38,19 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
+import lanemend.patching.PartDesigner;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
+import lanemend.patching.RepairPart;
+import lanemend.patching.RepairParts;
 import lanemend.patching.RoadSettings;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
+import lanemend.renewal.overlay.ConditionIndex;
+import lanemend.renewal.overlay.PavementRecords;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
@@ -61,6 +73,9 @@ final class County {
   private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
+  private final HandRules handRules;
+  private final Assignment assignmentBefore;
+  private final PavementRecords pavement;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -81,6 +96,16 @@ final class County {
     decisions = view.decisions();
     forecastText = store.setting(ForecastIntake.SETTING);
     held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
+    pavement =
+        new PavementRecords(
+            store.surveys().all(),
+            store.layers().all(),
+            store
+                .setting(CurvesIntake.SETTING)
+                .map(text -> CurvesReader.parse("curves", text))
+                .orElse(ConditionIndex.Curves.NONE));
     locator = new Locator(network, onRoads);
   }
 
@@ -135,8 +160,23 @@ final class County {
     return decisions;
   }
 
+  /** What was measured of the pavements in place. */
+  PavementRecords pavement() {
+    return pavement;
+  }
+
   Assignment assignment() {
     return assignment;
+  }
+
+  /** The plan before the one that is kept. */
+  Assignment assignmentBefore() {
+    return assignmentBefore;
+  }
+
+  /** What is settled about the plan by hand. */
+  HandRules handRules() {
+    return handRules;
   }
 
   Locator locator() {
@@ -147,6 +187,7 @@ final class County {
     return agencyText.isPresent();
   }
 
+  /** The agency's facts, with the days closed by hand among its crews' days off. */
   Agency agency() {
     Agency agency =
         AgencyReader.parse(
@@ -156,9 +197,10 @@ final class County {
                     new Refusal(
                         "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             crs);
-    return forecastText
-        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
-        .orElse(agency);
+    return handRules.applyTo(
+        forecastText
+            .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+            .orElse(agency));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -225,8 +267,10 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
+      Agency agency = agency();
       try {
-        plan = planner(agency()).schedule(assignment, repairs());
+        List<PatchDesign> repairs = inParts(repairs());
+        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs);
       } catch (IllegalArgumentException e) {
         throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -273,12 +317,78 @@ final class County {
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
   }
 
+  /** A plan without the repairs that wait no longer. */
+  Assignment waiting(Assignment of) {
+    Set<String> gone = new HashSet<>(of.defectIds());
+    Set<String> waiting = new HashSet<>();
+    defects.stream().filter(County::waits).forEach(d -> waiting.add(d.id()));
+    gone.removeIf(id -> waiting.contains(RepairPart.defectOf(id)));
+    return of.without(gone);
+  }
+
+  /**
+   * Plans again with a plan at hand.
+   *
+   * @param today crew days before it stay
+   */
+  Replanner replanner(Agency agency, LocalDate today) {
+    return replanner(agency, handRules, today);
+  }
+
+  /** As above, with rules that are not in the store yet. */
+  Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
+    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
+  }
+
+  /** The kept plan, opened for changes by hand. */
+  OpenPlan openPlan(LocalDate today) {
+    return new OpenPlan(
+        Haul.over(haulGraph()),
+        agency(),
+        traffic(),
+        handRules,
+        inParts(repairs()),
+        waiting(assignment),
+        today);
+  }
+
+  /** What is different between two plans, with why. */
+  PlanComparison compare(
+      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
+    Agency agency = rules.applyTo(agency());
+    List<PatchDesign> repairs = inParts(repairs());
+    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
+    return new PlanDifference(
+            Haul.over(haulGraph()),
+            agency,
+            traffic(),
+            rules,
+            repairs,
+            before,
+            waiting(after),
+            now,
+            today)
+        .compare(then);
+  }
+
+  /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */
+  List<PatchDesign> inParts(List<PatchDesign> repairs) {
+    return planner(agency()).inParts(repairs, assignment);
+  }
+
   CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
+    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic(), parts());
   }
 
   PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
+    return new PlanChecker(agency, Haul.over(haulGraph()), traffic(), parts());
+  }
+
+  private RepairParts parts() {
+    return new PartDesigner(
+        new PatchDesigner(rules(), settings()),
+        settings(),
+        (route, along) -> locator.pointAt(route, along, 0).map(p -> new double[] {p.x(), p.y()}));
   }
 
   private ZoneTraffic traffic() {

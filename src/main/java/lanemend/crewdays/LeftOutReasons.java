@@ -11,15 +11,23 @@ import lanemend.patching.Treatment;
 
 /** Says in words why a repair is in no crew day. */
 final class LeftOutReasons {
+  /** It could be done, but the plan at hand has it on no day. */
+  static final String NOT_PLACED = "not put on any crew day";
+
   private final Agency agency;
   private final Zones zoning;
+  private final HandRules rules;
 
-  LeftOutReasons(Agency agency, Zones zoning) {
+  LeftOutReasons(Agency agency, Zones zoning, HandRules rules) {
     this.agency = agency;
     this.zoning = zoning;
+    this.rules = rules;
   }
 
-  /** A reason that needs no road and no crew: not open, deferred, or too long for any zone. */
+  /**
+   * A reason that needs no road and no crew: not open, deferred, left out by hand, or too long for
+   * any zone.
+   */
   Optional<String> before(PatchDesign repair) {
     DefectStatus status = repair.defect().status();
     if (status == DefectStatus.DONE) {
@@ -32,6 +40,10 @@ final class LeftOutReasons {
         || repair.choice().treatment() == Treatment.DEFER_TO_OVERLAY) {
       return Optional.of("deferred to overlay");
     }
+    Optional<HandRule> byHand = rules.leftOut(repair.defect().id());
+    if (byHand.isPresent()) {
+      return Optional.of("left out by hand: " + byHand.get().reason());
+    }
     double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
     double most = zoning.maxLengthM(List.of(repair));
     if (length > most) {
@@ -42,6 +54,15 @@ final class LeftOutReasons {
               + shown(most, Unit.METER));
     }
     return Optional.empty();
+  }
+
+  /** True for an open repair longer than its road class lets a work zone be. */
+  boolean tooLong(PatchDesign repair) {
+    DefectStatus status = repair.defect().status();
+    double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
+    return (status == DefectStatus.OPEN || status == DefectStatus.PLANNED)
+        && repair.choice().treatment() != Treatment.DEFER_TO_OVERLAY
+        && length > zoning.maxLengthM(List.of(repair));
   }
 
   /** Why no crew can do this repair, as the fit found it for the repair alone. */
@@ -82,18 +103,22 @@ final class LeftOutReasons {
               + shown(100 * verdict.chance(), Unit.PERCENT)
               + ", asked are "
               + shown(100 * agency.plan().finish().probability(), Unit.PERCENT);
-      case NONE -> notPlaced();
+      case NONE -> NOT_PLACED;
     };
   }
 
   /** The horizon had no room for it. */
   String horizonFull() {
-    return "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
-  }
-
-  /** It could be done, but the plan at hand has it on no day. */
-  String notPlaced() {
-    return "not put on any crew day";
+    String full =
+        "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    long taken =
+        WorkWeather.of(agency).dates().stream()
+            .filter(d -> !d.worked())
+            .filter(d -> agency.plan().workdays().contains(d.date().getDayOfWeek()))
+            .count();
+    return taken == 0
+        ? full
+        : full + "; weather takes " + taken + (taken == 1 ? " workday" : " workdays") + " of it";
   }
 
   private String season(WorkZone zone) {

@@ -10,7 +10,12 @@ import org.locationtech.jts.io.ParseException;
 /** Whether what is worked out from other rows still agrees with them: lengths, lines, zones. */
 final class DrawingCheck {
   private static final List<Table> DRAWN_ALONG =
-      List.of(Tables.ATTRIBUTE, Tables.WORK_ZONE, Tables.RENEWAL_DECISION);
+      List.of(
+          Tables.ATTRIBUTE,
+          Tables.WORK_ZONE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private final Session session;
   private final Troubles found;

@@ -13,11 +13,14 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Network;
@@ -135,6 +138,16 @@ public final class Snapshot {
     return new Rows<>(session, RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public Rows<SurveyedDistress> surveys() {
+    return new Rows<>(session, PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public Rows<PavementLayer> layers() {
+    return new Rows<>(session, PavementShapes.LAYER);
+  }
+
   public Rows<Setting> settings() {
     return new Rows<>(session, SettingShape.SETTING);
   }
@@ -147,6 +160,16 @@ public final class Snapshot {
   /** The planned crew days; no days when nothing is planned. */
   public Assignment assignment() {
     return session.run(() -> PlanRows.read(session));
+  }
+
+  /** The plan that was kept before this one; no days when there was none. */
+  public Assignment assignmentBefore() {
+    return session.run(() -> PlanBefore.read(session));
+  }
+
+  /** What people settled about the plan. */
+  public Rows<HandRule> handRules() {
+    return new Rows<>(session, HandRuleShape.HAND_RULE);
   }
 
   /** Import runs, oldest first. */
