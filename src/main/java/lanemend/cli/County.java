@@ -21,6 +21,7 @@ import lanemend.crewdays.PlanDifference;
 import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.CurvesReader;
 import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
@@ -45,6 +46,8 @@ import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
+import lanemend.renewal.overlay.ConditionIndex;
+import lanemend.renewal.overlay.PavementRecords;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
@@ -69,6 +72,7 @@ final class County {
   private final List<HeldDefect> held;
   private final HandRules handRules;
   private final Assignment assignmentBefore;
+  private final PavementRecords pavement;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -91,6 +95,14 @@ final class County {
     held = store.held().all();
     handRules = new HandRules(store.handRules().all());
     assignmentBefore = store.assignmentBefore();
+    pavement =
+        new PavementRecords(
+            store.surveys().all(),
+            store.layers().all(),
+            store
+                .setting(CurvesIntake.SETTING)
+                .map(text -> CurvesReader.parse("curves", text))
+                .orElse(ConditionIndex.Curves.NONE));
     locator = new Locator(network, onRoads);
   }
 
@@ -143,6 +155,11 @@ final class County {
 
   List<DecidedSection> decisions() {
     return decisions;
+  }
+
+  /** What was measured of the pavements in place. */
+  PavementRecords pavement() {
+    return pavement;
   }
 
   Assignment assignment() {
@@ -247,9 +264,10 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
+      List<PatchDesign> repairs = repairs();
       Agency agency = agency();
       try {
-        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs());
+        plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
       } catch (IllegalArgumentException e) {
         throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }

@@ -13,8 +13,10 @@ import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Edition;
@@ -151,6 +153,16 @@ public final class Change {
     return rows(RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public EditableRows<SurveyedDistress> surveys() {
+    return rows(PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public EditableRows<PavementLayer> layers() {
+    return rows(PavementShapes.LAYER);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -207,10 +219,6 @@ public final class Change {
   /** Says that rows of this table are written by hand-made SQL. */
   void touch(Table table) {
     extents.shrink(table);
-  }
-
-  Session session() {
-    return session;
   }
 
   void endEdition(Stored<Route> read, LocalDate on) {

@@ -17,8 +17,10 @@ import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Network;
@@ -134,6 +136,16 @@ public final class Snapshot {
   /** Defects that planning set aside for an agreed overlay. */
   public Rows<HeldDefect> held() {
     return new Rows<>(session, RenewalShapes.HELD);
+  }
+
+  /** Distress that condition surveys measured. */
+  public Rows<SurveyedDistress> surveys() {
+    return new Rows<>(session, PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public Rows<PavementLayer> layers() {
+    return new Rows<>(session, PavementShapes.LAYER);
   }
 
   public Rows<Setting> settings() {
