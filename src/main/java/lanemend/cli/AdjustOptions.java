@@ -57,7 +57,7 @@ final class AdjustOptions {
       return county
           .replanner(agency, rules, from)
           .adjust(
-              county.repairs(),
+              county.inParts(county.repairs()),
               county.assignment(),
               from.plusDays(freezeDays),
               movePrice == null ? dearest / 2 : movePrice,

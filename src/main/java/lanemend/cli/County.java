@@ -38,9 +38,12 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
+import lanemend.patching.PartDesigner;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
+import lanemend.patching.RepairPart;
+import lanemend.patching.RepairParts;
 import lanemend.patching.RoadSettings;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
@@ -264,10 +267,10 @@ final class County {
       throw new Refusal("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      List<PatchDesign> repairs = repairs();
       Agency agency = agency();
       try {
-        plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
+        List<PatchDesign> repairs = inParts(repairs());
+        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs);
       } catch (IllegalArgumentException e) {
         throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -317,7 +320,9 @@ final class County {
   /** A plan without the repairs that wait no longer. */
   Assignment waiting(Assignment of) {
     Set<String> gone = new HashSet<>(of.defectIds());
-    defects.stream().filter(County::waits).forEach(d -> gone.remove(d.id()));
+    Set<String> waiting = new HashSet<>();
+    defects.stream().filter(County::waits).forEach(d -> waiting.add(d.id()));
+    gone.removeIf(id -> waiting.contains(RepairPart.defectOf(id)));
     return of.without(gone);
   }
 
@@ -342,7 +347,7 @@ final class County {
         agency(),
         traffic(),
         handRules,
-        repairs(),
+        inParts(repairs()),
         waiting(assignment),
         today);
   }
@@ -351,7 +356,7 @@ final class County {
   PlanComparison compare(
       HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
     Agency agency = rules.applyTo(agency());
-    List<PatchDesign> repairs = repairs();
+    List<PatchDesign> repairs = inParts(repairs());
     Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
     return new PlanDifference(
             Haul.over(haulGraph()),
@@ -366,12 +371,24 @@ final class County {
         .compare(then);
   }
 
+  /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */
+  List<PatchDesign> inParts(List<PatchDesign> repairs) {
+    return planner(agency()).inParts(repairs, assignment);
+  }
+
   CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
+    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic(), parts());
   }
 
   PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
+    return new PlanChecker(agency, Haul.over(haulGraph()), traffic(), parts());
+  }
+
+  private RepairParts parts() {
+    return new PartDesigner(
+        new PatchDesigner(rules(), settings()),
+        settings(),
+        (route, along) -> locator.pointAt(route, along, 0).map(p -> new double[] {p.x(), p.y()}));
   }
 
   private ZoneTraffic traffic() {

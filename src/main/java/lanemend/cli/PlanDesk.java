@@ -67,7 +67,7 @@ final class PlanDesk {
       boolean onlyTry) {
     Agency agency = rules.applyTo(before.agency());
     List<PatchDesign> repairs = before.repairs();
-    Plan plan = before.replanner(agency, rules, today).schedule(now, repairs);
+    Plan plan = before.replanner(agency, rules, today).schedule(now, before.inParts(repairs));
     Planning.refuseIfBroken(
         before.checker(agency).check(plan, repairs, rules, before.assignment()));
     if (onlyTry) {

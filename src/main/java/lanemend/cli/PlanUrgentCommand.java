@@ -101,7 +101,7 @@ final class PlanUrgentCommand implements Callable<Integer> {
       return county
           .replanner(county.agency(), from)
           .urgent(
-              county.repairs(),
+              county.inParts(county.repairs()),
               county.assignment(),
               defect,
               by,

@@ -15,6 +15,7 @@ import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.measure.Unit;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.Change;
 import lanemend.store.Store;
@@ -72,7 +73,7 @@ final class Planning {
           ? county.planner(agency).plan(repairs, budget, progress)
           : county
               .replanner(agency, agency.plan().firstDay())
-              .anew(repairs, county.assignment(), budget, progress);
+              .anew(county.inParts(repairs), county.assignment(), budget, progress);
     }
   }
 
@@ -99,7 +100,7 @@ final class Planning {
     Set<String> inPlan = new HashSet<>();
     for (CrewDay day : plan.days()) {
       for (CrewDay.Stop stop : day.stops()) {
-        stop.zone().repairs().forEach(r -> inPlan.add(r.defect().id()));
+        stop.zone().repairs().forEach(r -> inPlan.add(RepairPart.defectOf(r.defect().id())));
       }
     }
     for (Stored<Defect> row : change.defects().stored()) {

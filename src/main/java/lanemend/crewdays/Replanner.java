@@ -16,6 +16,7 @@ import lanemend.crewdays.routing.LeastChange;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.crewdays.routing.SearchResult;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairParts;
 
 /**
  * Plans again with a plan at hand: anew but true to what is settled by hand, with least disturbance
@@ -214,7 +215,8 @@ public final class Replanner {
     Assignment assignment = decided.without(gone);
     PlanBase base = PlanBase.of(haul, agency, traffic, rules, assignment);
     Plan plan =
-        new CrewDayPlanner(haul, base.agency(), traffic, rules).schedule(assignment, repairs);
+        new CrewDayPlanner(haul, base.agency(), traffic, RepairParts.NONE, rules)
+            .schedule(assignment, repairs);
     return new NoRoom(haul, agency, traffic, rules, today).explain(plan, assignment, repairs);
   }
 

@@ -30,11 +30,17 @@ public final class PatchDesigner {
    *     infinite; the message names it
    */
   public PatchDesign design(Defect defect, RoadSetting setting) {
-    check(defect, "length", defect.lengthM(), 0);
-    check(defect, "width", defect.widthM(), 0);
-    check(defect, "depth", defect.depthM(), 0);
-    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
-    TreatmentChoice choice = rules.choose(defect, setting);
+    checkAll(defect, setting);
+    return designAs(defect, setting, rules.choose(defect, setting));
+  }
+
+  /**
+   * The same by a treatment already chosen.
+   *
+   * @throws IllegalArgumentException as {@link #design}
+   */
+  public PatchDesign designAs(Defect defect, RoadSetting setting, TreatmentChoice choice) {
+    checkAll(defect, setting);
     Repair repair = repair(choice.treatment(), defect, setting);
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
@@ -53,6 +59,13 @@ public final class PatchDesigner {
         equipment,
         repair.layDown(),
         cautions);
+  }
+
+  private static void checkAll(Defect defect, RoadSetting setting) {
+    check(defect, "length", defect.lengthM(), 0);
+    check(defect, "width", defect.widthM(), 0);
+    check(defect, "depth", defect.depthM(), 0);
+    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {
