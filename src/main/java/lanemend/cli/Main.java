@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
 import lanemend.store.StoreException;
 import picocli.CommandLine;
@@ -88,6 +89,7 @@ public final class Main {
     line.setExecutionExceptionHandler(
         (e, command, parsed) -> {
           if (e instanceof Refusal
+              || e instanceof TooManyZonesException
               || e instanceof StoreException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());
