@@ -12,6 +12,7 @@ import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.store.Store;
@@ -41,6 +42,8 @@ final class ExportCommand implements Callable<Integer> {
     DEFECTS,
     FINDINGS,
     PATCHES,
+    SURVEYS,
+    LAYERS,
     CREW_DAYS,
     STOPS,
     LEFT_OUT,
@@ -144,6 +147,7 @@ final class ExportCommand implements Callable<Integer> {
     private final County county;
     private final EventExport events;
     private final FilterTables filters;
+    private final PavementExport pavement;
     private final String where;
 
     /**
@@ -153,6 +157,7 @@ final class ExportCommand implements Callable<Integer> {
       this.county = county;
       this.where = where;
       events = new EventExport(county.network(), county.locator(), county.units());
+      pavement = new PavementExport(county.network(), county.locator(), county.units());
       filters = new FilterTables(county.network(), county.locator());
     }
 
@@ -185,6 +190,8 @@ final class ExportCommand implements Callable<Integer> {
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
         case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case SURVEYS -> pavement.surveys(target, county.pavement().survey());
+        case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
       out.printf("export     %s%n", target);

@@ -36,6 +36,9 @@ import picocli.CommandLine.Spec;
       ImportCommand.Defects.class,
       ImportCommand.Findings.class,
       ImportCommand.Patches.class,
+      ImportCommand.Survey.class,
+      ImportCommand.Layers.class,
+      ImportCommand.Curves.class,
       ImportPatrolCommand.class
     })
 final class ImportCommand {
@@ -237,6 +240,55 @@ final class ImportCommand {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::patches;
+    }
+  }
+
+  @Command(
+      name = "survey",
+      description = {
+        "A condition survey, a row for each kind and severity of distress in a sample unit: sample,"
+            + " route, milepost_from, milepost_to, area_ft2 (or width_ft), surveyed_on, kind,"
+            + " severity, quantity_ft2, quantity_ft or quantity_count; the kind none where there is"
+            + " no distress."
+      })
+  static final class Survey extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::survey;
+    }
+  }
+
+  @Command(
+      name = "layers",
+      description =
+          "Layers of the pavement in place: route, milepost_from, milepost_to, layer (asphalt, base,"
+              + " subbase), thickness_in, year, source (core, as_built).")
+  static final class Layers extends OneFile {
+    @Override
+    BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
+      return intake::layers;
+    }
+  }
+
+  @Command(
+      name = "curves",
+      description =
+          "Deduct and correction curves for the condition index (JSON), from the agency's own copy"
+              + " of the standard.")
+  static final class Curves implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "curves.json")
+    private Path file;
+
+    @Override
+    public Integer call() {
+      try (Store store = work.open()) {
+        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
+            .add(new CurvesIntake(store, work.who()).take(file));
+      }
+      return ExitCode.DONE;
     }
   }
 

@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -12,11 +13,17 @@ import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Haul;
+import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
+import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanDifference;
+import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
+import lanemend.exchange.CurvesReader;
 import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
 import lanemend.exchange.RenewalRulesReader;
@@ -41,6 +48,8 @@ import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
+import lanemend.renewal.overlay.ConditionIndex;
+import lanemend.renewal.overlay.PavementRecords;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
@@ -59,12 +68,22 @@ public final class County {
   /** Key of the setting that holds the weather forecast. */
   public static final String FORECAST_SETTING = "forecast";
 
+  /** Key of the setting that holds the agency's deduct curves. */
+  public static final String CURVES_SETTING = "condition_curves";
+
   /** More rows than this are read again together sooner than one by one. */
   private static final int FEW = 500;
 
   /** Tables that a change of may leave roads and records as they were read. */
   private static final Set<String> LIGHT_TABLES =
-      Set.of("defect", "crew_day", "work_zone", "zone_repair", "held_defect", "setting");
+      Set.of(
+          "defect",
+          "crew_day",
+          "work_zone",
+          "zone_repair",
+          "held_defect",
+          "hand_rule",
+          "plan_before");
 
   private final long lastChange;
   private final boolean past;
@@ -83,6 +102,9 @@ public final class County {
   private final List<Finding> findings;
   private final List<DecidedSection> decisions;
   private final List<HeldDefect> held;
+  private final HandRules handRules;
+  private final Assignment assignmentBefore;
+  private final PavementRecords pavement;
   private final Locator locator;
   private HaulGraph haulGraph;
   private Plan plan;
@@ -106,6 +128,16 @@ public final class County {
     decisions = view.decisions();
     forecastText = store.setting(FORECAST_SETTING);
     held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
+    pavement =
+        new PavementRecords(
+            store.surveys().all(),
+            store.layers().all(),
+            store
+                .setting(CURVES_SETTING)
+                .map(text -> CurvesReader.parse("curves", text))
+                .orElse(ConditionIndex.Curves.NONE));
     locator = new Locator(network, onRoads);
   }
 
@@ -127,10 +159,13 @@ public final class County {
     defects =
         defectKeys.isEmpty() ? before.defects : defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
-    agencyText = store.setting(AGENCY_SETTING);
-    rulesText = store.setting(RULES_SETTING);
-    forecastText = store.setting(FORECAST_SETTING);
+    agencyText = before.agencyText;
+    rulesText = before.rulesText;
+    forecastText = before.forecastText;
+    pavement = before.pavement;
     held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
   }
 
   private static List<Stored<Defect>> again(Snapshot store, County before, Set<String> keys) {
@@ -167,8 +202,8 @@ public final class County {
 
   /**
    * The county as the store has it now, on the same day: this one when nothing was written since;
-   * otherwise another that shares roads and records with this one where only defects, plan or
-   * settings were written.
+   * otherwise another that shares roads and records with this one where only defects or the plan
+   * were written.
    */
   public County now(Store store) {
     return store.read(
@@ -236,8 +271,23 @@ public final class County {
     return decisions;
   }
 
+  /** What was measured of the pavements in place. */
+  public PavementRecords pavement() {
+    return pavement;
+  }
+
   public Assignment assignment() {
     return assignment;
+  }
+
+  /** The plan before the one that is kept. */
+  public Assignment assignmentBefore() {
+    return assignmentBefore;
+  }
+
+  /** What is settled about the plan by hand. */
+  public HandRules handRules() {
+    return handRules;
   }
 
   public Locator locator() {
@@ -248,6 +298,7 @@ public final class County {
     return agencyText.isPresent();
   }
 
+  /** The agency's facts, with the days closed by hand among its crews' days off. */
   public Agency agency() {
     Agency agency =
         AgencyReader.parse(
@@ -257,9 +308,10 @@ public final class County {
                     new NotReady(
                         "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             crs);
-    return forecastText
-        .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
-        .orElse(agency);
+    return handRules.applyTo(
+        forecastText
+            .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
+            .orElse(agency));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -326,8 +378,10 @@ public final class County {
       throw new NotReady("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
+      List<PatchDesign> repairs = repairs();
+      Agency agency = agency();
       try {
-        plan = planner(agency()).schedule(assignment, repairs());
+        plan = replanner(agency, agency.plan().firstDay()).schedule(waiting(assignment), repairs);
       } catch (IllegalArgumentException e) {
         throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -372,6 +426,58 @@ public final class County {
     List<Plan.LeftOut> leftOut = new ArrayList<>(planned.leftOut());
     leftOut.addAll(more);
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
+  }
+
+  /** A plan without the repairs that wait no longer. */
+  public Assignment waiting(Assignment of) {
+    Set<String> gone = new HashSet<>(of.defectIds());
+    defects.stream().filter(County::waits).forEach(d -> gone.remove(d.id()));
+    return of.without(gone);
+  }
+
+  /**
+   * Plans again with a plan at hand.
+   *
+   * @param today crew days before it stay
+   */
+  public Replanner replanner(Agency agency, LocalDate today) {
+    return replanner(agency, handRules, today);
+  }
+
+  /** As above, with rules that are not in the store yet. */
+  public Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
+    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
+  }
+
+  /** The kept plan, opened for changes by hand. */
+  public OpenPlan openPlan(LocalDate today) {
+    return new OpenPlan(
+        Haul.over(haulGraph()),
+        agency(),
+        traffic(),
+        handRules,
+        repairs(),
+        waiting(assignment),
+        today);
+  }
+
+  /** What is different between two plans, with why. */
+  public PlanComparison compare(
+      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
+    Agency agency = rules.applyTo(agency());
+    List<PatchDesign> repairs = repairs();
+    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
+    return new PlanDifference(
+            Haul.over(haulGraph()),
+            agency,
+            traffic(),
+            rules,
+            repairs,
+            before,
+            waiting(after),
+            now,
+            today)
+        .compare(then);
   }
 
   public CrewDayPlanner planner(Agency agency) {

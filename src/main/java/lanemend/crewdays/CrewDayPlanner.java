@@ -35,10 +35,15 @@ public final class CrewDayPlanner {
    * @throws IllegalArgumentException when a crew's yard is not among the yards
    */
   public CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic) {
+    this(haul, agency, traffic, HandRules.NONE);
+  }
+
+  /** As above, and what is settled by hand is said of repairs that are left out. */
+  CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic, HandRules rules) {
     this.haul = haul;
     this.agency = agency;
     zoning = new Zones(agency.plan(), traffic);
-    reasons = new LeftOutReasons(agency, zoning);
+    reasons = new LeftOutReasons(agency, zoning, rules);
     calendar = new CrewCalendar(agency);
     kinds = CrewKind.all(agency, calendar.weather());
     for (Crew crew : agency.crews()) {
@@ -75,7 +80,7 @@ public final class CrewDayPlanner {
       drafts.add(new DayWriter.Draft(slot.date(), day.kind(), day.stops()));
     }
     drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
-    Assignment assignment = assignment(drafts, zones);
+    Assignment assignment = PlanState.assignment(drafts, zones, kinds);
     Plan plan = write(drafts, zones, legs, leftOut(repairs, why));
     return new Planned(assignment, plan, found.iterations());
   }
@@ -118,7 +123,7 @@ public final class CrewDayPlanner {
     CountyLegs legs = CountyLegs.of(haul, agency, anchors).among(haul, rows);
     Map<String, String> why = new LinkedHashMap<>();
     for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
-      why.put(repair.defect().id(), reasons.notPlaced());
+      why.put(repair.defect().id(), LeftOutReasons.NOT_PLACED);
     }
     return write(drafts, zones, legs, leftOut(repairs, why));
   }
@@ -186,30 +191,6 @@ public final class CrewDayPlanner {
       }
     }
     return byId;
-  }
-
-  private Assignment assignment(List<DayWriter.Draft> drafts, List<WorkZone> zones) {
-    List<Assignment.Day> days = new ArrayList<>();
-    for (DayWriter.Draft draft : drafts) {
-      CrewKind kind = kinds.get(draft.kind());
-      List<Assignment.Zone> own = new ArrayList<>();
-      for (int z : draft.zones()) {
-        WorkZone zone = zones.get(z);
-        own.add(
-            new Assignment.Zone(
-                zone.routeId(),
-                zone.side(),
-                zone.repairs().stream().map(r -> r.defect().id()).toList()));
-      }
-      days.add(
-          new Assignment.Day(
-              draft.date(),
-              kind.crew().id(),
-              kind.plant() == null ? "" : kind.plant().id(),
-              kind.trucks(),
-              own));
-    }
-    return new Assignment(days);
   }
 
   private Plan write(

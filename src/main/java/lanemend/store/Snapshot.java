@@ -15,10 +15,13 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.inventory.edit.EventFate;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
@@ -137,6 +140,16 @@ public final class Snapshot {
     return new Rows<>(session, RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public Rows<SurveyedDistress> surveys() {
+    return new Rows<>(session, PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public Rows<PavementLayer> layers() {
+    return new Rows<>(session, PavementShapes.LAYER);
+  }
+
   public Rows<Setting> settings() {
     return new Rows<>(session, SettingShape.SETTING);
   }
@@ -149,6 +162,16 @@ public final class Snapshot {
   /** The planned crew days; no days when nothing is planned. */
   public Assignment assignment() {
     return session.run(() -> PlanRows.read(session));
+  }
+
+  /** The plan that was kept before this one; no days when there was none. */
+  public Assignment assignmentBefore() {
+    return session.run(() -> PlanBefore.read(session));
+  }
+
+  /** What people settled about the plan. */
+  public Rows<HandRule> handRules() {
+    return new Rows<>(session, HandRuleShape.HAND_RULE);
   }
 
   /** Import runs, oldest first. */

@@ -38,7 +38,20 @@ class CommandsTest {
         "explain",
         "export",
         "segments",
-        "sample"
+        "sample",
+        "road",
+        "road realign",
+        "road recalibrate",
+        "road split",
+        "road merge",
+        "road rename",
+        "road retire",
+        "review",
+        "review accept",
+        "review place",
+        "review withdraw",
+        "undo",
+        "history"
       })
   void everyCommandExplainsItself(String command) {
     Shell.Outcome help = Shell.plain((command + " --help").split(" ", -1));

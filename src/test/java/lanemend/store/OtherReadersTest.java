@@ -75,7 +75,7 @@ class OtherReadersTest {
   @Test
   void gdalReadsEveryLayerWithItsCountAndExtent() throws Exception {
     Map<String, Layer> ours = ourLayers();
-    assertEquals(11, ours.size());
+    assertEquals(13, ours.size());
     String said = gdal("ogrinfo", "-ro", "-al", "-so", file.toString());
     for (Map.Entry<String, Layer> e : ours.entrySet()) {
       int start = said.indexOf("Layer name: " + e.getKey() + "\n");

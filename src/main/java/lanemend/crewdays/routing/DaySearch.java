@@ -53,19 +53,32 @@ public final class DaySearch {
   private final SearchBudget budget;
   private final SearchProgress progress;
   private final long begin = System.nanoTime();
+  private final List<SearchResult.Day> given;
   private final AtomicBoolean stop = new AtomicBoolean();
   private final List<Solution> elite = new ArrayList<>();
   private Searcher[] searchers = new Searcher[0];
 
-  private DaySearch(DayProblem p, SearchBudget budget, SearchProgress progress) {
+  private DaySearch(
+      DayProblem p, List<SearchResult.Day> given, SearchBudget budget, SearchProgress progress) {
     this.p = p;
+    this.given = given;
     this.budget = budget;
     this.progress = progress;
   }
 
   /** Searches within the budget; a listener that answers false ends it early. */
   public static SearchResult solve(DayProblem p, SearchBudget budget, SearchProgress progress) {
-    return new DaySearch(p, budget, progress).run();
+    return new DaySearch(p, List.of(), budget, progress).run();
+  }
+
+  /**
+   * Searches from days at hand, with little heat: what is good about them mostly stays.
+   *
+   * @param days to begin with; those that break a limit are taken apart and their stops placed anew
+   */
+  public static SearchResult from(
+      DayProblem p, List<SearchResult.Day> days, SearchBudget budget, SearchProgress progress) {
+    return new DaySearch(p, days, budget, progress).run();
   }
 
   private SearchResult run() {
@@ -74,7 +87,11 @@ public final class DaySearch {
       return result(start, 0);
     }
     int[][] near = Nearest.of(p, NEIGHBOURS);
-    new Savings(p, near).apply(start);
+    if (given.isEmpty()) {
+      new Savings(p, near).apply(start);
+    } else {
+      new GivenDays(p, given).apply(start);
+    }
     // Joined days may find no date; their stops still may, one by one.
     new Recreate(p, near, new SplittableRandom(budget.seed())).apply(start, 0);
     start.clean();
@@ -111,19 +128,20 @@ public final class DaySearch {
       double fresh = 1 - REHEAT_SHARE - used;
       double enough = fresh * length / (RUN_LENGTH * p.stops());
       int runs = (int) Math.max(1, Math.min(MOST_RUNS, enough));
-      for (int i = 0; i < runs && !stop.get(); i++) {
+      for (int i = given.isEmpty() ? 0 : runs; i < runs && !stop.get(); i++) {
         for (Searcher searcher : searchers) {
           searcher.startFrom(start);
         }
         double to = used + fresh * (i + 1) / runs;
         leg(pool, used + fresh * i / runs, to, perLeg * HOT, perLeg * COLD);
       }
+      double warm = given.isEmpty() ? REHEAT_SHARE : 1 - used;
       for (int i = 0; i < REHEATS && !stop.get(); i++) {
         for (int t = 0; t < searchers.length; t++) {
           searchers[t].startFrom(elite.get(t % elite.size()));
         }
-        double from = 1 - REHEAT_SHARE + REHEAT_SHARE * i / REHEATS;
-        leg(pool, from, from + REHEAT_SHARE / REHEATS, perLeg * WARM, perLeg * COLD);
+        double from = 1 - warm + warm * i / REHEATS;
+        leg(pool, from, from + warm / REHEATS, perLeg * WARM, perLeg * COLD);
       }
     } catch (InterruptedException e) {
       // The best so far still stands.
