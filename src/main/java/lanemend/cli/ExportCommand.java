@@ -8,11 +8,14 @@ import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
 import lanemend.crewdays.Plan;
-import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+<<<<<<< HEAD
 import lanemend.exchange.PavementExport;
+=======
+import lanemend.exchange.Kept;
+>>>>>>> field
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.store.Store;
@@ -150,6 +153,9 @@ final class ExportCommand implements Callable<Integer> {
     private final PavementExport pavement;
     private final String where;
 
+    /** How many rows the filter kept, for the line that names the file. */
+    private String told = "";
+
     /**
      * @param where a filter, or null for every row
      */
@@ -162,7 +168,9 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     private <T> List<T> chosen(List<T> rows, EventProperties<T> known) {
-      return where == null ? rows : rows.stream().filter(CqlFilter.parse(where, known)).toList();
+      Kept<T> kept = Kept.where(rows, where, known);
+      told = where == null ? "" : ": " + kept.text() + " rows";
+      return kept.rows();
     }
 
     boolean hasPlan() {
@@ -194,7 +202,7 @@ final class ExportCommand implements Callable<Integer> {
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
-      out.printf("export     %s%n", target);
+      out.printf("export     %s%s%n", target, told);
     }
 
     private void plan(Table table, Path target) {

@@ -43,6 +43,7 @@ import picocli.CommandLine.HelpCommand;
       RestoreCommand.class,
       LocateCommand.class,
       PatrolCommand.class,
+      DuplicatesCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
