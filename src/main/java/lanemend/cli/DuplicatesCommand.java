@@ -1,6 +1,5 @@
 package lanemend.cli;
 
-import lanemend.county.County;
 import java.io.PrintWriter;
 import java.util.ArrayList;
 import java.util.HashSet;
@@ -10,6 +9,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
+import lanemend.county.County;
 import lanemend.exchange.ApartJson;
 import lanemend.inventory.DuplicatePair;
 import lanemend.store.Change;

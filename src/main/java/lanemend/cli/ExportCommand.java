@@ -11,11 +11,8 @@ import lanemend.crewdays.Plan;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
-<<<<<<< HEAD
-import lanemend.exchange.PavementExport;
-=======
 import lanemend.exchange.Kept;
->>>>>>> field
+import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.store.Store;

@@ -13,11 +13,7 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-<<<<<<< HEAD
 import lanemend.county.County;
-import lanemend.exchange.CqlFilter;
-=======
->>>>>>> field
 import lanemend.exchange.FilterTables;
 import lanemend.exchange.Kept;
 import lanemend.exchange.SegmentExport;
