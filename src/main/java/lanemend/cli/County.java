@@ -100,8 +100,8 @@ final class County {
     assignmentBefore = store.assignmentBefore();
     pavement =
         new PavementRecords(
-            store.surveys().all(),
-            store.layers().all(),
+            view.surveys(),
+            view.layers(),
             store
                 .setting(CurvesIntake.SETTING)
                 .map(text -> CurvesReader.parse("curves", text))

@@ -15,8 +15,8 @@ import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
-import lanemend.inventory.edit.EventFate;
 import lanemend.inventory.SurveyedDistress;
+import lanemend.inventory.edit.EventFate;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Edition;
@@ -219,6 +219,10 @@ public final class Change {
   /** Says that rows of this table are written by hand-made SQL. */
   void touch(Table table) {
     extents.shrink(table);
+  }
+
+  Session session() {
+    return session;
   }
 
   void endEdition(Stored<Route> read, LocalDate on) {
