@@ -47,7 +47,7 @@ final class ImportCommand {
   @Command(
       name = "roads",
       description = {
-        "Read road lines (GeoJSON, GeoPackage, or CSV with a wkt column), assemble routes and make"
+        "Read road lines (GeoJSON, GeoPackage, shapefile, or CSV with a wkt column), assemble routes and make"
             + " the store.",
         "",
         "Fields: route, direction, class, speed, lanes, lane_width_ft, shoulder_ft, one_way, level,"
@@ -217,7 +217,7 @@ final class ImportCommand {
   @Command(
       name = "defects",
       description = {
-        "A patrol's defects, CSV or GeoJSON: route and milepost or longitude and latitude, lane,"
+        "A patrol's defects, CSV, GeoJSON or shapefile: route and milepost or longitude and latitude, lane,"
             + " kind, severity, length_ft, width_ft, depth_in (or length_m, width_m, depth_mm),"
             + " found_on, found_by."
       })
