@@ -2,8 +2,10 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import lanemend.bench.county.CountyBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.web.desk.WebBench;
 import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -13,9 +15,12 @@ public final class Bench {
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
+        county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
+                                 lanemend,or-tools,jsprit,timefold; CSV, a row a solver
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
   private Bench() {}
@@ -26,12 +31,17 @@ public final class Bench {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
       RenewalBench.run(args[1], System.out);
+    } else if (args.length >= 3 && args[0].equals("county")) {
+      String only = args.length > 3 ? args[3] : "";
+      CountyBench.run(args[1], Double.parseDouble(args[2]), only, System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {
       TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length == 3 && args[0].equals("web")) {
+      WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

@@ -16,19 +16,24 @@ import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;
 import lanemend.exchange.FieldMap;
 import lanemend.exchange.FindingReader;
+import lanemend.exchange.LayerReader;
 import lanemend.exchange.PatchReader;
+import lanemend.exchange.PavementLocator;
 import lanemend.exchange.PostReader;
 import lanemend.exchange.RawDefect;
 import lanemend.exchange.RawFinding;
 import lanemend.exchange.RawPost;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
+import lanemend.exchange.SurveyReader;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.RoadAttributes;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Calibrator;
 import lanemend.network.Locator;
 import lanemend.network.Network;
@@ -109,8 +114,15 @@ final class EventIntake {
   IntakeResult defects(Path file, Read<RawDefect> raw) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read = locator(null).defects(raw, taken);
-    return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
+    Network network = store.read(s -> s.network());
+    Read<Defect> read = locator(network).defects(raw, taken);
+    IntakeResult result =
+        write("defects", file, read, change -> change.defects().insertAll(read.rows()));
+    DuplicateDefects duplicates = new DuplicateDefects(network, new Locator(network));
+    List<String> notes = new ArrayList<>(result.notes());
+    notes.addAll(store.<List<String>>read(s -> duplicates.offered(s, read.rows())));
+    return new IntakeResult(
+        result.kind(), result.kept(), result.refused(), notes, result.summary());
   }
 
   /** A patrol's other findings. */
@@ -134,6 +146,32 @@ final class EventIntake {
         locator(null)
             .patches(PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
     return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
+  }
+
+  /** Sample units of a condition survey. */
+  IntakeResult survey(Path file, FieldMap map) {
+    Read<SurveyedDistress> read =
+        pavement()
+            .survey(
+                SurveyReader.read(file, map, LocalDate.now(ZoneId.systemDefault())),
+                store.read(s -> s.surveys().all()));
+    return write("survey", file, read, change -> change.surveys().insertAll(read.rows()));
+  }
+
+  /** Thicknesses of the pavement's layers. */
+  IntakeResult layers(Path file, FieldMap map) {
+    Set<String> taken =
+        store.read(
+            s -> s.layers().all().stream().map(PavementLayer::id).collect(Collectors.toSet()));
+    Read<PavementLayer> read =
+        pavement()
+            .layers(LayerReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
+    return write("layers", file, read, change -> change.layers().insertAll(read.rows()));
+  }
+
+  private PavementLocator pavement() {
+    Network network = store.read(s -> s.network());
+    return new PavementLocator(network, new Locator(network));
   }
 
   private <T> IntakeResult write(

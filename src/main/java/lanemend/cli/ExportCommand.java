@@ -6,11 +6,13 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Plan;
-import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.Kept;
+import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
 import lanemend.store.Store;
@@ -40,6 +42,8 @@ final class ExportCommand implements Callable<Integer> {
     DEFECTS,
     FINDINGS,
     PATCHES,
+    SURVEYS,
+    LAYERS,
     CREW_DAYS,
     STOPS,
     LEFT_OUT,
@@ -143,7 +147,11 @@ final class ExportCommand implements Callable<Integer> {
     private final County county;
     private final EventExport events;
     private final FilterTables filters;
+    private final PavementExport pavement;
     private final String where;
+
+    /** How many rows the filter kept, for the line that names the file. */
+    private String told = "";
 
     /**
      * @param where a filter, or null for every row
@@ -152,11 +160,14 @@ final class ExportCommand implements Callable<Integer> {
       this.county = county;
       this.where = where;
       events = new EventExport(county.network(), county.locator(), county.units());
+      pavement = new PavementExport(county.network(), county.locator(), county.units());
       filters = new FilterTables(county.network(), county.locator());
     }
 
     private <T> List<T> chosen(List<T> rows, EventProperties<T> known) {
-      return where == null ? rows : rows.stream().filter(CqlFilter.parse(where, known)).toList();
+      Kept<T> kept = Kept.where(rows, where, known);
+      told = where == null ? "" : ": " + kept.text() + " rows";
+      return kept.rows();
     }
 
     boolean hasPlan() {
@@ -184,9 +195,11 @@ final class ExportCommand implements Callable<Integer> {
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
         case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case SURVEYS -> pavement.surveys(target, county.pavement().survey());
+        case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
-      out.printf("export     %s%n", target);
+      out.printf("export     %s%s%n", target, told);
     }
 
     private void plan(Table table, Path target) {

@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.routing.SearchBudget;
@@ -20,7 +21,18 @@ import picocli.CommandLine.Spec;
       "Group every waiting repair into work zones and crew days.",
       "",
       "The same store, seed and iterations give the same plan. A longer search gives a cheaper one."
-          + " A plan replaces the one before."
+          + " A plan replaces the one before and keeps to what is settled by hand."
+    },
+    subcommands = {
+      PlanMoveCommand.class,
+      PlanLockCommand.class,
+      PlanLeaveOutCommand.class,
+      PlanReleaseCommand.class,
+      PlanRulesCommand.class,
+      PlanUrgentCommand.class,
+      PlanCloseCommand.class,
+      PlanAdjustCommand.class,
+      PlanChangesCommand.class
     })
 final class PlanCommand implements Callable<Integer> {
   static final long ITERATIONS = 30_000;

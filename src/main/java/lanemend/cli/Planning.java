@@ -5,10 +5,13 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import lanemend.county.County;
+import lanemend.county.OverlayHolds;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
@@ -26,29 +29,28 @@ final class Planning {
 
   /** Plans every waiting repair and writes the decisions to the store. */
   static Plan plan(Store store, String who, Agency agency, SearchBudget budget, PrintWriter out) {
+    try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
+      return plan(store, who, agency, budget, out, kept);
+    }
+  }
+
+  private static Plan plan(
+      Store store,
+      String who,
+      Agency agency,
+      SearchBudget budget,
+      PrintWriter out,
+      KeptOnInterrupt kept) {
     County county = County.read(store);
     List<HoldTogether.Held> held = county.underOverlay(agency.plan().firstDay().getYear());
     List<PatchDesign> repairs = county.repairsBeside(held);
-    CrewDayPlanner.Planned planned;
-    try (Progress bar = new Progress("crew days", 100)) {
-      planned =
-          county
-              .planner(agency)
-              .plan(
-                  repairs,
-                  budget,
-                  (stage, share, cost) -> {
-                    bar.at(stage.equals("crew days") ? Math.round(100 * share) : 0);
-                    return true;
-                  });
-    }
-    List<String> violations = county.checker(agency).check(planned.plan(), repairs);
-    if (!violations.isEmpty()) {
-      throw new Refusal(
-          "the plan was not kept, as it breaks a limit (a fault of this program, please report"
-              + " it): "
-              + String.join("; ", violations.subList(0, Math.min(3, violations.size()))));
-    }
+    CrewDayPlanner.Planned planned = search(county, agency, repairs, budget, kept);
+    List<String> violations =
+        county
+            .plans()
+            .checker(agency)
+            .check(planned.plan(), repairs, county.handRules(), county.assignment());
+    refuseIfBroken(violations);
     store.write(
         who,
         "plan",
@@ -62,7 +64,43 @@ final class Planning {
     return plan;
   }
 
-  private static void markPlanned(Change change, Plan plan) {
+  private static CrewDayPlanner.Planned search(
+      County county,
+      Agency agency,
+      List<PatchDesign> repairs,
+      SearchBudget budget,
+      KeptOnInterrupt kept) {
+    try (Progress bar = new Progress("crew days", 100)) {
+      PlanProgress progress = kept.hearing(showing(bar));
+      return county.handRules().all().isEmpty()
+          ? county.plans().planner(agency).plan(repairs, budget, progress)
+          : county
+              .plans()
+              .replanner(agency, agency.plan().firstDay())
+              .anew(county.plans().inParts(repairs), county.assignment(), budget, progress);
+    }
+  }
+
+  /** Shows a search on a progress bar. */
+  static PlanProgress showing(Progress bar) {
+    return (stage, share, cost) -> {
+      bar.at(stage.equals("crew days") ? Math.round(100 * share) : 0);
+      return true;
+    };
+  }
+
+  /** Nothing is kept that the checker does not pass. */
+  static void refuseIfBroken(List<String> violations) {
+    if (!violations.isEmpty()) {
+      throw new Refusal(
+          "the plan was not kept, as it breaks a limit: "
+              + String.join("; ", violations.subList(0, Math.min(3, violations.size())))
+              + " ('plan rules' lists what is settled by hand, 'plan release' takes it back; where"
+              + " nothing is settled by hand this is a fault of the program, please report it)");
+    }
+  }
+
+  static void markPlanned(Change change, Plan plan) {
     Set<String> inPlan = new HashSet<>();
     for (CrewDay day : plan.days()) {
       for (CrewDay.Stop stop : day.stops()) {
@@ -79,7 +117,7 @@ final class Planning {
     }
   }
 
-  private static void say(Plan plan, County county, PrintWriter out) {
+  static void say(Plan plan, County county, PrintWriter out) {
     long repairs =
         plan.days().stream()
             .flatMap(d -> d.stops().stream())

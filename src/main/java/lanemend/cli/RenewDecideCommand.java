@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
+import java.nio.file.Path;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -8,6 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
+import lanemend.county.County;
+import lanemend.county.OverlayHolds;
 import lanemend.exchange.MilepostText;
 import lanemend.network.Milepost;
 import lanemend.network.MilepostLookup;
@@ -32,6 +35,8 @@ import picocli.CommandLine.Spec;
     description = {
       "Keep an engineer's decision on a section, with name and reason.",
       "",
+      "A stretch that is not flagged can be put on the list with --add: it gets its page, forecast"
+          + " and overlay like the flagged ones.",
       "A decision replaces one on the same stretch. While an overlay is agreed for this season or"
           + " the next, 'plan' leaves the section's defects off the crew days: hold them together"
           + " only.",
@@ -75,8 +80,16 @@ final class RenewDecideCommand implements Callable<Integer> {
       description = "why, in the engineer's words")
   private String reason;
 
+  @Option(names = "--page", description = "make the section's evidence page too")
+  private boolean page;
+
   /** One of these. */
   private static final class What {
+    @Option(
+        names = "--add",
+        description = "put it on the list, flagged or not, and make its page; decide later")
+    private boolean add;
+
     @Option(names = "--accept", description = "overlay it between these limits")
     private boolean accept;
 
@@ -113,7 +126,14 @@ final class RenewDecideCommand implements Callable<Integer> {
       if (what.withdraw) {
         withdraw(store, on, named);
       } else {
-        keep(store, decision(on, named));
+        DecidedSection decided = decision(on, named);
+        keep(store, decided);
+        if (page || what.add) {
+          Path made =
+              RenewalPages.writeOne(
+                  work, Renewal.of(County.read(store)), decided.decision().sectionId());
+          spec.commandLine().getOut().println("page       " + made);
+        }
       }
     }
     return ExitCode.DONE;
@@ -133,7 +153,10 @@ final class RenewDecideCommand implements Callable<Integer> {
     if (what.defer && year == null) {
       throw usage("--defer needs --year: no overlay before it");
     }
-    if ((what.reject || what.withdraw) && year != null) {
+    if (what.withdraw && page) {
+      throw usage("--page goes with a decision, not with --withdraw");
+    }
+    if ((what.add || what.reject || what.withdraw) && year != null) {
       throw usage("--year goes with --accept, --limits and --defer only");
     }
     if (year != null && (year < 2000 || year > 2199)) {
@@ -184,11 +207,13 @@ final class RenewDecideCommand implements Callable<Integer> {
       throw new Refusal("the new limits have nothing of the section between --from and --to");
     }
     EngineerDecision.Kind kind =
-        what.accept
-            ? EngineerDecision.Kind.ACCEPTED
-            : otherLimits
-                ? EngineerDecision.Kind.LIMITS_CHANGED
-                : what.defer ? EngineerDecision.Kind.DEFERRED : EngineerDecision.Kind.REJECTED;
+        what.add
+            ? EngineerDecision.Kind.ADDED
+            : what.accept
+                ? EngineerDecision.Kind.ACCEPTED
+                : otherLimits
+                    ? EngineerDecision.Kind.LIMITS_CHANGED
+                    : what.defer ? EngineerDecision.Kind.DEFERRED : EngineerDecision.Kind.REJECTED;
     int given = year == null ? 0 : year;
     return new DecidedSection(
         on.id(),

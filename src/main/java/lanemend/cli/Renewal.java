@@ -1,5 +1,6 @@
 package lanemend.cli;
 
+import lanemend.county.County;
 import lanemend.renewal.OverlayCases;
 import lanemend.renewal.RenewalProposal;
 import lanemend.renewal.RenewalRules;
@@ -19,7 +20,12 @@ record Renewal(County county, RenewalRules rules, RenewalProposal proposal) {
       bar.at(1);
       OverlayCases cases =
           new OverlayCases(
-              study, county.network(), county.onRoads(), county.defects(), rules.overlay());
+              study,
+              county.network(),
+              county.onRoads(),
+              county.defects(),
+              county.pavement(),
+              rules.overlay());
       return new Renewal(
           county,
           rules,

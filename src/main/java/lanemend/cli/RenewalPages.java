@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
+import lanemend.county.County;
 import lanemend.exchange.RenewalExport;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;
@@ -39,10 +40,9 @@ final class RenewalPages {
           folder.resolve("flagged.csv"));
       return;
     }
-    EvidenceContext context =
-        new EvidenceContext(county.agency(), county.network(), county.onRoads(), proposal.study());
+    EvidenceContext context = context(renewal);
     EvidencePage pages = new EvidencePage(context);
-    List<ProposedSection> sections = proposal.sections();
+    List<ProposedSection> sections = proposal.all();
     try (Progress bar = new Progress("evidence", sections.size())) {
       clear(folder);
       AtomicInteger done = new AtomicInteger();
@@ -52,19 +52,51 @@ final class RenewalPages {
                 print(pages, s, folder);
                 bar.at(done.incrementAndGet());
               });
-      List<RenewalIndex.Row> rows =
-          sections.stream().map(s -> new RenewalIndex.Row(shown(s), decision(s))).toList();
-      Optional<RenewalIndex.Budgeted> budgeted =
-          proposal.budgeted()
-              ? Optional.of(new RenewalIndex.Budgeted(proposal.program(), proposal.firstYear()))
-              : Optional.empty();
-      Files.writeString(
-          folder.resolve("index.html"), new RenewalIndex(context).html(rows, budgeted));
+      index(context, proposal, folder);
     } catch (IOException | UncheckedIOException e) {
       throw new Refusal("a page cannot be written in " + folder + ": " + e.getMessage());
     }
     out.printf(
         "renewal    %d evidence pages in %s%n", sections.size(), folder.resolve("index.html"));
+  }
+
+  /**
+   * Writes the page of one section and the index anew; other pages stay as they are.
+   *
+   * @throws Refusal when the study has no section of that name, or pages cannot be written
+   */
+  static Path writeOne(WorkFolder work, Renewal renewal, String sectionId) {
+    ProposedSection section =
+        renewal.proposal().all().stream()
+            .filter(s -> s.id().equals(sectionId))
+            .findFirst()
+            .orElseThrow(() -> new Refusal("the study has no section " + sectionId));
+    Path folder = work.folderOf(FOLDER);
+    try {
+      EvidenceContext context = context(renewal);
+      print(new EvidencePage(context), section, folder);
+      index(context, renewal.proposal(), folder);
+    } catch (IOException | UncheckedIOException e) {
+      throw new Refusal("a page cannot be written in " + folder + ": " + e.getMessage());
+    }
+    return folder.resolve(EvidencePage.fileName(shown(section)) + ".pdf");
+  }
+
+  private static EvidenceContext context(Renewal renewal) {
+    County county = renewal.county();
+    return new EvidenceContext(
+        county.agency(), county.network(), county.onRoads(), renewal.study());
+  }
+
+  private static void index(EvidenceContext context, RenewalProposal proposal, Path folder)
+      throws IOException {
+    List<RenewalIndex.Row> rows =
+        proposal.all().stream().map(s -> new RenewalIndex.Row(shown(s), decision(s))).toList();
+    Optional<RenewalIndex.Budgeted> budgeted =
+        proposal.budgeted()
+            ? Optional.of(new RenewalIndex.Budgeted(proposal.program(), proposal.firstYear()))
+            : Optional.empty();
+    Files.writeString(folder.resolve("index.html"), new RenewalIndex(context).html(rows, budgeted));
   }
 
   private static void print(EvidencePage pages, ProposedSection section, Path folder) {
@@ -80,8 +112,7 @@ final class RenewalPages {
   }
 
   private static FlaggedSection shown(ProposedSection s) {
-    return new FlaggedSection(
-        s.id(), s.cluster(), s.fromAlongM(), s.toAlongM(), s.overlay(), Optional.empty());
+    return new FlaggedSection(s.id(), s.cluster(), s.fromAlongM(), s.toAlongM(), s.overlay());
   }
 
   private static Optional<EngineerDecision> decision(ProposedSection s) {

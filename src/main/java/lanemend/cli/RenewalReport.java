@@ -45,9 +45,12 @@ final class RenewalReport {
   void print() {
     records();
     say(
-        "renewal    %d section%s flagged; %d years forecast with 90 %% intervals",
-        proposal.sections().size(), proposal.sections().size() == 1 ? "" : "s", YEARS);
-    if (!proposal.sections().isEmpty()) {
+        "renewal    %d section%s flagged, %d by hand; %d years forecast with 90 %% intervals",
+        proposal.sections().size(),
+        proposal.sections().size() == 1 ? "" : "s",
+        proposal.byHand().size(),
+        YEARS);
+    if (!proposal.all().isEmpty()) {
       table();
     }
     proposal.study().hindcasts().forEach(this::hindcast);
@@ -108,7 +111,7 @@ final class RenewalReport {
 
   private void table() {
     int width =
-        Math.max(7, proposal.sections().stream().mapToInt(s -> place(s).length()).max().orElse(0));
+        Math.max(7, proposal.all().stream().mapToInt(s -> place(s).length()).max().orElse(0));
     String row = "  %-" + width + "s %7s %6s %7s  %-14s %-9s %-18s %s%n";
     out.printf(
         row,
@@ -120,7 +123,7 @@ final class RenewalReport {
         "overlay",
         "crossover",
         "program");
-    for (ProposedSection s : proposal.sections()) {
+    for (ProposedSection s : proposal.all()) {
       RepairForecast.Range next = s.forecast().horizons().get(YEARS - 1).repairs();
       out.printf(
           Locale.ROOT,
@@ -128,7 +131,7 @@ final class RenewalReport {
           place(s),
           s.cluster().repairs(),
           number("%.1f", s.cluster().expected()),
-          number("%.4f", s.cluster().pValue()),
+          s.cluster().tested() ? number("%.4f", s.cluster().pValue()) : "by hand",
           number("%.0f (%.0f-%.0f)", next.mean(), next.low(), next.high()),
           s.overlay()
               .design()
@@ -195,7 +198,9 @@ final class RenewalReport {
 
   private void decisions() {
     proposal.sections().forEach(s -> s.decision().ifPresent(d -> decision(d, "")));
-    proposal.elsewhere().forEach(d -> decision(d, ", not flagged by this study"));
+    proposal
+        .byHand()
+        .forEach(s -> s.decision().ifPresent(d -> decision(d, ", not flagged by this study")));
   }
 
   private void decision(DecidedSection d, String more) {
@@ -231,11 +236,12 @@ final class RenewalReport {
         units == UnitSystem.US_CUSTOMARY ? "ton" : "tonne",
         from);
     grouped(
-        proposal.sections().stream().flatMap(s -> s.overlay().assumptions().stream()).toList(),
+        proposal.all().stream().flatMap(s -> s.overlay().measured().stream()).toList(), "measured");
+    grouped(
+        proposal.all().stream().flatMap(s -> s.overlay().assumptions().stream()).toList(),
         "sections");
     grouped(
-        proposal.sections().stream().flatMap(s -> s.overlay().lacking().stream()).toList(),
-        "lacking");
+        proposal.all().stream().flatMap(s -> s.overlay().lacking().stream()).toList(), "lacking");
   }
 
   private String place(ProposedSection s) {

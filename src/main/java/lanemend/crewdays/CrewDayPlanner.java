@@ -49,11 +49,17 @@ public final class CrewDayPlanner {
    * @throws IllegalArgumentException when a crew's yard is not among the yards
    */
   public CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic, RepairParts parts) {
+    this(haul, agency, traffic, parts, HandRules.NONE);
+  }
+
+  /** As above, and what is settled by hand is said of repairs that are left out. */
+  CrewDayPlanner(
+      Haul haul, Agency agency, ZoneTraffic traffic, RepairParts parts, HandRules rules) {
     this.haul = haul;
     this.parts = parts;
     this.agency = agency;
     zoning = new Zones(agency.plan(), traffic);
-    reasons = new LeftOutReasons(agency, zoning);
+    reasons = new LeftOutReasons(agency, zoning, rules);
     calendar = new CrewCalendar(agency);
     kinds = CrewKind.all(agency, calendar.weather());
     splitter = new RepairSplitter(haul, agency, zoning, kinds, calendar, parts);
@@ -91,9 +97,36 @@ public final class CrewDayPlanner {
       drafts.add(new DayWriter.Draft(slot.date(), day.kind(), day.stops()));
     }
     drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
-    Assignment assignment = assignment(drafts, zones);
+    Assignment assignment = PlanState.assignment(drafts, zones, kinds);
     Plan plan = write(drafts, zones, legs, RepairSplitter.leftOut(repairs, why));
     return new Planned(assignment, plan, found.iterations());
+  }
+
+  /**
+   * These repairs with each in parts that a plan has in parts, or that is too long for a day.
+   *
+   * @param kept a plan whose cuts stay
+   */
+  public List<PatchDesign> inParts(List<PatchDesign> repairs, Assignment kept) {
+    Map<String, Integer> cuts = new HashMap<>();
+    kept.defectIds().stream()
+        .flatMap(id -> RepairPart.parse(id).stream())
+        .forEach(part -> cuts.put(part.defectId(), part.of()));
+    List<PatchDesign> asKept = new ArrayList<>();
+    List<PatchDesign> others = new ArrayList<>();
+    for (PatchDesign repair : repairs) {
+      Integer of = cuts.get(repair.defect().id());
+      List<PatchDesign> cut = of == null ? List.of() : parts.cut(repair, of);
+      asKept.addAll(cut);
+      if (cut.isEmpty()) {
+        others.add(repair);
+      }
+    }
+    Map<String, String> why = new LinkedHashMap<>();
+    List<PatchDesign> all = new ArrayList<>(asKept);
+    all.addAll(doable(others, why).repairs());
+    others.stream().filter(r -> why.containsKey(r.defect().id())).forEach(all::add);
+    return all;
   }
 
   /**
@@ -137,7 +170,7 @@ public final class CrewDayPlanner {
     CountyLegs legs = CountyLegs.of(haul, agency, anchors).among(haul, rows);
     Map<String, String> why = new LinkedHashMap<>();
     for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
-      why.put(repair.defect().id(), reasons.notPlaced());
+      why.put(repair.defect().id(), LeftOutReasons.NOT_PLACED);
     }
     return write(drafts, zones, legs, RepairSplitter.leftOut(repairs, why));
   }
@@ -230,30 +263,6 @@ public final class CrewDayPlanner {
       }
     }
     return byId;
-  }
-
-  private Assignment assignment(List<DayWriter.Draft> drafts, List<WorkZone> zones) {
-    List<Assignment.Day> days = new ArrayList<>();
-    for (DayWriter.Draft draft : drafts) {
-      CrewKind kind = kinds.get(draft.kind());
-      List<Assignment.Zone> own = new ArrayList<>();
-      for (int z : draft.zones()) {
-        WorkZone zone = zones.get(z);
-        own.add(
-            new Assignment.Zone(
-                zone.routeId(),
-                zone.side(),
-                zone.repairs().stream().map(r -> r.defect().id()).toList()));
-      }
-      days.add(
-          new Assignment.Day(
-              draft.date(),
-              kind.crew().id(),
-              kind.plant() == null ? "" : kind.plant().id(),
-              kind.trucks(),
-              own));
-    }
-    return new Assignment(days);
   }
 
   private Plan write(

@@ -11,15 +11,23 @@ import lanemend.patching.Treatment;
 
 /** Says in words why a repair is in no crew day. */
 final class LeftOutReasons {
+  /** It could be done, but the plan at hand has it on no day. */
+  static final String NOT_PLACED = "not put on any crew day";
+
   private final Agency agency;
   private final Zones zoning;
+  private final HandRules rules;
 
-  LeftOutReasons(Agency agency, Zones zoning) {
+  LeftOutReasons(Agency agency, Zones zoning, HandRules rules) {
     this.agency = agency;
     this.zoning = zoning;
+    this.rules = rules;
   }
 
-  /** A reason that needs no road and no crew: not open, deferred, or too long for any zone. */
+  /**
+   * A reason that needs no road and no crew: not open, deferred, left out by hand, or too long for
+   * any zone.
+   */
   Optional<String> before(PatchDesign repair) {
     DefectStatus status = repair.defect().status();
     if (status == DefectStatus.DONE) {
@@ -31,6 +39,10 @@ final class LeftOutReasons {
     if (status == DefectStatus.DEFERRED_TO_OVERLAY
         || repair.choice().treatment() == Treatment.DEFER_TO_OVERLAY) {
       return Optional.of("deferred to overlay");
+    }
+    Optional<HandRule> byHand = rules.leftOut(repair.defect().id());
+    if (byHand.isPresent()) {
+      return Optional.of("left out by hand: " + byHand.get().reason());
     }
     double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
     double most = zoning.maxLengthM(List.of(repair));
@@ -91,7 +103,7 @@ final class LeftOutReasons {
               + shown(100 * verdict.chance(), Unit.PERCENT)
               + ", asked are "
               + shown(100 * agency.plan().finish().probability(), Unit.PERCENT);
-      case NONE -> notPlaced();
+      case NONE -> NOT_PLACED;
     };
   }
 
@@ -107,11 +119,6 @@ final class LeftOutReasons {
     return taken == 0
         ? full
         : full + "; weather takes " + taken + (taken == 1 ? " workday" : " workdays") + " of it";
-  }
-
-  /** It could be done, but the plan at hand has it on no day. */
-  String notPlaced() {
-    return "not put on any crew day";
   }
 
   private String season(WorkZone zone) {

@@ -37,6 +37,18 @@ public final class PlanChecker {
     this.traffic = traffic;
   }
 
+  /**
+   * As {@link #check(Plan, List)}, and every rule set by hand that the plan does not keep.
+   *
+   * @param kept the plan so far, by which locked days are measured
+   */
+  public List<String> check(
+      Plan plan, List<PatchDesign> repairs, HandRules rules, Assignment kept) {
+    List<String> found = check(plan, repairs);
+    new RulesCheck(plan, repairs, rules, kept).run(found);
+    return found;
+  }
+
   /** Every limit the plan breaks, a sentence each; empty for a good plan. */
   public List<String> check(Plan plan, List<PatchDesign> repairs) {
     List<String> found = new ArrayList<>();

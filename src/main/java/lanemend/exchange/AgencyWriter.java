@@ -16,8 +16,14 @@ import lanemend.crewdays.Yard;
 import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
 import lanemend.network.ProjectedCrs;
+import lanemend.patching.PatchSettings;
+import lanemend.renewal.RenewalRules;
 
-/** An agency as the JSON that {@link AgencyReader} reads, in the agency's own units. */
+/**
+ * An agency as the JSON that {@link AgencyReader}, {@link PatchOverrides} and {@link
+ * RenewalRulesReader} read, in the agency's own units. Constants that are the standard ones are not
+ * written.
+ */
 public final class AgencyWriter {
   private final JsonGenerator out;
   private final ProjectedCrs crs;
@@ -29,14 +35,27 @@ public final class AgencyWriter {
     this.us = us;
   }
 
-  /** The text of an agency file. */
-  public static String json(Agency agency, ProjectedCrs crs) {
+  /**
+   * The text of an agency file.
+   *
+   * @param patching the agency's constants of repairs; sentences in other units than the agency's
+   *     are a constant of its own too
+   * @param renewal what the agency sets for renewal
+   */
+  public static String json(
+      Agency agency, ProjectedCrs crs, PatchSettings patching, RenewalRules renewal) {
     boolean us = agency.units() == UnitSystem.US_CUSTOMARY;
-    return JsonText.of(out -> new AgencyWriter(out, crs, us).agency(agency));
+    return JsonText.of(
+        out -> {
+          out.writeStartObject();
+          new AgencyWriter(out, crs, us).agency(agency);
+          PatchOverrides.write(out, patching, PatchSettings.standard().inWords(agency.units()));
+          RenewalRulesWriter.write(out, us, renewal, RenewalRules.standard());
+          out.writeEndObject();
+        });
   }
 
   private void agency(Agency a) throws IOException {
-    out.writeStartObject();
     out.writeStringField("name", a.name());
     out.writeStringField("units", us ? "us" : "metric");
     out.writeArrayFieldStart("yards");
@@ -76,7 +95,6 @@ public final class AgencyWriter {
     }
     out.writeEndArray();
     plan(a.plan());
-    out.writeEndObject();
   }
 
   private void named(String id, String name) throws IOException {

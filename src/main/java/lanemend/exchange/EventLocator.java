@@ -59,7 +59,7 @@ public final class EventLocator {
   }
 
   /** What a row is made into. */
-  private interface Placing<R, T> {
+  interface Placing<R, T> {
     T place(R row) throws Refusal;
   }
 
@@ -236,8 +236,7 @@ public final class EventLocator {
     }
   }
 
-  private static <R, T> Read<T> all(
-      Read<R> read, Function<R, RowOrigin> origin, Placing<R, T> placing) {
+  static <R, T> Read<T> all(Read<R> read, Function<R, RowOrigin> origin, Placing<R, T> placing) {
     List<T> placed = new ArrayList<>();
     List<RowProblem> problems = new ArrayList<>(read.problems());
     for (R row : read.rows()) {
@@ -250,7 +249,7 @@ public final class EventLocator {
     return new Read<>(placed, problems, read.rowsSeen(), read.warnings(), read.notes());
   }
 
-  private static void checkId(String id, Set<String> taken) throws Refusal {
+  static void checkId(String id, Set<String> taken) throws Refusal {
     if (!taken.add(id)) {
       throw new Refusal("id", id, "an id that is not in the store yet");
     }

@@ -1,7 +1,10 @@
 package lanemend.exchange;
 
+import com.fasterxml.jackson.core.JsonGenerator;
+import java.io.IOException;
 import java.lang.reflect.InvocationTargetException;
 import java.lang.reflect.RecordComponent;
+import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.Locale;
 import lanemend.patching.PatchSettings;
@@ -10,7 +13,7 @@ import lanemend.patching.PatchSettings;
  * The agency's own constants in place of the standard ones: the optional object {@code patching} of
  * the agency file. Its fields are those of {@link PatchSettings} in lower case with underscores,
  * nested as there ({@code blade.max_lift_m}), in the SI unit their name ends with; what is not
- * named stays as it is.
+ * named stays as it is. {@link AgencyWriter} is the way back.
  */
 public final class PatchOverrides {
   private static final double LARGEST = 1e6;
@@ -45,6 +48,50 @@ public final class PatchOverrides {
     }
     problems.check();
     return settings;
+  }
+
+  /**
+   * Writes the {@code patching} object with every constant that is not the standard one; nothing
+   * when all are. Reading it back gives the same settings to the last bit.
+   */
+  static void write(JsonGenerator out, PatchSettings settings, PatchSettings standard)
+      throws IOException {
+    if (!settings.equals(standard)) {
+      out.writeObjectFieldStart("patching");
+      differences(out, settings, standard);
+      out.writeEndObject();
+    }
+  }
+
+  private static void differences(JsonGenerator out, Record settings, Record standard)
+      throws IOException {
+    for (RecordComponent c : settings.getClass().getRecordComponents()) {
+      Object now = get(c, settings);
+      Object usual = get(c, standard);
+      if (now.equals(usual)) {
+        continue;
+      }
+      out.writeFieldName(snake(c.getName()));
+      if (now instanceof Record record) {
+        out.writeStartObject();
+        differences(out, record, (Record) usual);
+        out.writeEndObject();
+      } else if (now instanceof Double d) {
+        out.writeNumber(new BigDecimal(Double.toString(d)).toPlainString());
+      } else if (now instanceof Integer n) {
+        out.writeNumber(n);
+      } else {
+        out.writeString(((Enum<?>) now).name().toLowerCase(Locale.ROOT));
+      }
+    }
+  }
+
+  private static Object get(RecordComponent component, Record record) {
+    try {
+      return component.getAccessor().invoke(record);
+    } catch (ReflectiveOperationException e) {
+      throw new IllegalStateException("the settings are public records", e);
+    }
   }
 
   private static <R extends Record> R overridden(JsonFields fields, R standard) {

@@ -17,6 +17,7 @@ import lanemend.renewal.exposure.Exposure;
 import lanemend.renewal.overlay.LifeCycle;
 import lanemend.renewal.overlay.OverlayCase;
 import lanemend.renewal.overlay.OverlayDesign;
+import lanemend.renewal.overlay.SectionCondition;
 import lanemend.renewal.repairs.RepairForecast;
 
 /**
@@ -38,7 +39,7 @@ public final class RenewalExport {
   }
 
   /**
-   * One row per flagged section, with its limits as a line.
+   * One row per flagged section, then those by hand (without a p-value), with its limits as a line.
    *
    * @throws ExchangeException when the file cannot be written
    */
@@ -53,7 +54,10 @@ public final class RenewalExport {
             .column(us ? "length_mi" : "length_km", this::length)
             .column("repairs", s -> s.cluster().repairs())
             .column("expected_repairs", s -> rounded(s.cluster().expected(), 2))
-            .column("p_value", s -> rounded(s.cluster().pValue(), 4));
+            .column("condition_index", RenewalExport::condition)
+            .column(
+                "p_value",
+                s -> s.cluster().tested() ? rounded(s.cluster().pValue(), 4) : (Double) null);
     forecast(table);
     overlay(table);
     table
@@ -65,7 +69,7 @@ public final class RenewalExport {
         .column("decided_by", s -> decision(s).map(EngineerDecision::by).orElse(""))
         .column("decided_on", s -> decision(s).map(EngineerDecision::on).orElse(null))
         .shape(s -> places.stretch(s.cluster().routeId(), s.fromAlongM(), s.toAlongM()))
-        .write(target, proposal.sections());
+        .write(target, proposal.all());
   }
 
   private void forecast(ExportTable<ProposedSection> table) {
@@ -90,6 +94,14 @@ public final class RenewalExport {
             s -> costing(s).map(c -> rounded(c.lifeCycle().saving(), 0)).orElse(null))
         .column("crossover_year", s -> costing(s).map(c -> crossover(c.lifeCycle())).orElse(null))
         .column("crossover_chance", s -> costing(s).map(c -> chance(c.lifeCycle())).orElse(null));
+  }
+
+  private static Double condition(ProposedSection s) {
+    return s.overlay()
+        .condition()
+        .flatMap(SectionCondition::index)
+        .map(f -> rounded(f.value(), 0))
+        .orElse(null);
   }
 
   private static Optional<OverlayCase.Costing> costing(ProposedSection s) {

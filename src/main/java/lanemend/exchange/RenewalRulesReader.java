@@ -18,7 +18,7 @@ import lanemend.renewal.repairs.RepairCost;
 
 /**
  * What the agency sets for renewal: the optional object {@code renewal} of the agency file. Every
- * field is optional; what is not named stays as it is.
+ * field is optional; what is not named stays as it is. {@link AgencyWriter} is the way back.
  */
 public final class RenewalRulesReader {
   private static final double MOST_MONEY = 1e9;
@@ -125,7 +125,7 @@ public final class RenewalRulesReader {
         soil(s.soil()),
         structures(s.structures()),
         limits(s.limits()),
-        s.layers());
+        LayerTableJson.read(f, s.layers()));
   }
 
   private OverlayRules.Soil soil(OverlayRules.Soil s) {

@@ -3,7 +3,7 @@ package lanemend.renewal;
 import java.time.LocalDate;
 
 /**
- * What an engineer made of a flagged section; kept with its reason.
+ * What an engineer made of a section, flagged or put on the list by hand; kept with its reason.
  *
  * @param fromAlongM the limits as decided
  * @param notBefore first year an overlay may be planned for; only where deferred, else 0
@@ -22,6 +22,8 @@ public record EngineerDecision(
 
   /** What was decided. */
   public enum Kind {
+    /** Put on the list by hand, to be looked at; nothing is decided yet. */
+    ADDED,
     ACCEPTED,
     LIMITS_CHANGED,
     DEFERRED,

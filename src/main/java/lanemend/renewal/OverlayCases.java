@@ -1,12 +1,18 @@
 package lanemend.renewal;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
+import java.util.OptionalInt;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttributes;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.measure.Conversion;
 import lanemend.measure.Figure;
 import lanemend.network.Network;
@@ -14,6 +20,8 @@ import lanemend.network.RoadClass;
 import lanemend.network.Route;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.RoadSettings;
+import lanemend.renewal.exposure.CellHistories;
+import lanemend.renewal.exposure.ExposureSettings;
 import lanemend.renewal.overlay.CrackSurvey;
 import lanemend.renewal.overlay.DesignTraffic;
 import lanemend.renewal.overlay.Economics;
@@ -23,6 +31,8 @@ import lanemend.renewal.overlay.OverlayCase;
 import lanemend.renewal.overlay.OverlayDesign;
 import lanemend.renewal.overlay.OverlayRules;
 import lanemend.renewal.overlay.PatchingOutlook;
+import lanemend.renewal.overlay.PavementRecords;
+import lanemend.renewal.overlay.SectionCondition;
 import lanemend.renewal.overlay.Sensitivity;
 
 /** Works out what an overlay of a stretch would be and cost, and says what it had to assume. */
@@ -31,23 +41,28 @@ public final class OverlayCases {
   private final Network network;
   private final RoadSettings settings;
   private final List<Defect> defects;
+  private final PavementRecords pavement;
   private final OverlayRules rules;
 
   /**
    * Sets up for one county.
    *
-   * @param defects marked on its roads; their cracking tells the asphalt's condition
+   * @param defects marked on its roads; their cracking tells the asphalt's condition where no
+   *     survey does
+   * @param pavement what was measured
    */
   public OverlayCases(
       RenewalStudy study,
       Network network,
       RoadAttributes attributes,
       List<Defect> defects,
+      PavementRecords pavement,
       OverlayRules rules) {
     this.study = study;
     this.network = network;
     this.settings = new RoadSettings(attributes);
     this.defects = List.copyOf(defects);
+    this.pavement = pavement;
     this.rules = rules;
   }
 
@@ -68,37 +83,119 @@ public final class OverlayCases {
     }
     double areaM2 = laneM * road.laneWidthM();
     List<String> assumed = new ArrayList<>(road.assumed());
+    List<String> measured = new ArrayList<>();
     Figure loads = traffic(road, assumed).loads();
     FlexibleEquation.Demand demand = demand(road, loads, assumed);
+    Optional<SectionCondition> condition = condition(routeId, fromAlongM, toAlongM, areaM2);
+    CrackSurvey cracks =
+        condition
+            .map(c -> surveyed(c, measured))
+            .orElseGet(() -> cracks(routeId, fromAlongM, toAlongM, areaM2, assumed));
+    LayersInPlace known =
+        new LayersInPlace(
+            pavement.layers(),
+            routeId,
+            fromAlongM,
+            toAlongM,
+            middles(cells),
+            surfaced(cells),
+            measured);
     List<OverlayDesign.Layer> layers =
-        layers(road.roadClass(), cracks(routeId, fromAlongM, toAlongM, areaM2, assumed), assumed);
-    OverlayDesign design;
+        layers(road.roadClass(), known, new Condition(cracks, index(condition)), assumed);
+    Optional<OverlayDesign> design;
+    List<String> lacking = new ArrayList<>();
     try {
-      design = OverlayDesign.of(demand, layers, rules.limits());
+      design = Optional.of(OverlayDesign.of(demand, layers, rules.limits()));
     } catch (IllegalArgumentException beyondTheEquation) {
       // One road on bad ground, or one figure in the wrong unit, must not stop the others.
-      return new OverlayCase(
-          Optional.of(loads),
-          Optional.empty(),
-          Optional.empty(),
-          assumed,
-          List.of(beyondTheEquation.getMessage()));
+      design = Optional.empty();
+      lacking.add(beyondTheEquation.getMessage());
     }
-    if (design.chosen().isEmpty()) {
-      return new OverlayCase(
-          Optional.of(loads),
-          Optional.of(design),
-          Optional.empty(),
-          assumed,
-          List.of("no thickness keeps to the limits, so there is no cost to compare"));
+    Optional<OverlayDesign.Option> chosen = design.flatMap(OverlayDesign::chosen);
+    if (design.isPresent() && chosen.isEmpty()) {
+      lacking.add("no thickness keeps to the limits, so there is no cost to compare");
     }
-    Figure cost = rules.price().cost(design.chosen().get(), areaM2);
     return new OverlayCase(
         Optional.of(loads),
-        Optional.of(design),
-        Optional.of(costing(routeId, fromAlongM, toAlongM, cost)),
+        design,
+        chosen.map(o -> costing(routeId, fromAlongM, toAlongM, rules.price().cost(o, areaM2))),
+        condition,
+        measured,
         assumed,
-        List.of());
+        lacking);
+  }
+
+  /** What the layer table is asked with. */
+  private record Condition(CrackSurvey cracks, OptionalDouble index) {}
+
+  private static OptionalDouble index(Optional<SectionCondition> condition) {
+    return condition
+        .flatMap(SectionCondition::index)
+        .map(f -> OptionalDouble.of(f.value()))
+        .orElse(OptionalDouble.empty());
+  }
+
+  private double[] middles(int[] cells) {
+    CellHistories h = study.model().histories();
+    return Arrays.stream(cells)
+        .mapToDouble(i -> (h.cell(i).fromAlongM() + h.cell(i).toAlongM()) / 2)
+        .distinct()
+        .toArray();
+  }
+
+  private OptionalInt surfaced(int[] cells) {
+    return Arrays.stream(cells)
+        .mapToObj(this::surfacedOn)
+        .flatMap(Optional::stream)
+        .mapToInt(LocalDate::getYear)
+        .max();
+  }
+
+  private Optional<LocalDate> surfacedOn(int cell) {
+    double age = study.model().histories().ageNow(cell);
+    return Double.isNaN(age)
+        ? Optional.empty()
+        : Optional.of(
+            study
+                .settings()
+                .exposure()
+                .recordsTo()
+                .minusDays(Math.round(age * ExposureSettings.DAYS_PER_YEAR)));
+  }
+
+  private Optional<SectionCondition> condition(
+      String routeId, double from, double to, double areaM2) {
+    List<SurveyedDistress> here =
+        pavement.survey().stream()
+            .filter(d -> d.unit().routeId().equals(routeId))
+            .filter(d -> middle(d.unit()) >= from && middle(d.unit()) < to)
+            .toList();
+    return SectionCondition.of(here, areaM2, this::ofThisSurface, pavement.curves());
+  }
+
+  private static double middle(SurveyedDistress.Unit u) {
+    return (u.fromAlongM() + u.toAlongM()) / 2;
+  }
+
+  private boolean ofThisSurface(SurveyedDistress.Unit u) {
+    return Arrays.stream(study.cells(u.routeId(), u.fromAlongM(), u.toAlongM()))
+        .mapToObj(this::surfacedOn)
+        .flatMap(Optional::stream)
+        .noneMatch(day -> day.isAfter(u.surveyedOn()));
+  }
+
+  private static CrackSurvey surveyed(SectionCondition c, List<String> measured) {
+    LocalDate[] days = c.days();
+    measured.add(
+        say(
+            "cracking from the condition survey of %s: %d sample%s, %.0f %% of the area;"
+                + " longitudinal and transverse cracks together, a foot wide (common practice, no"
+                + " source)",
+            days[0].equals(days[1]) ? days[0] : days[0] + " to " + days[1],
+            c.samples().size(),
+            c.samples().size() == 1 ? "" : "s",
+            c.coveredPercent()));
+    return c.cracks();
   }
 
   private OverlayCase.Costing costing(String routeId, double from, double to, Figure cost) {
@@ -171,27 +268,59 @@ public final class OverlayCases {
   }
 
   private List<OverlayDesign.Layer> layers(
-      RoadClass roadClass, CrackSurvey survey, List<String> assumed) {
+      RoadClass roadClass, LayersInPlace known, Condition condition, List<String> assumed) {
     OverlayRules.Structure s = rules.structures().get(roadClass);
-    assumed.add(
-        say(
-            "%.1f in (%.0f mm) of asphalt on %.1f in (%.0f mm) of base, drainage %.2f",
-            s.asphaltM() / Conversion.M_PER_IN,
-            1000 * s.asphaltM(),
-            s.baseM() / Conversion.M_PER_IN,
-            1000 * s.baseM(),
+    List<OverlayDesign.Layer> layers = new ArrayList<>();
+    layers.add(
+        OverlayDesign.Layer.of(
+            "asphalt",
+            thickness(known, PavementLayer.Course.ASPHALT, s.asphaltM(), roadClass, assumed),
+            row(LayerTable.Material.ASPHALT, condition, assumed),
+            1));
+    LayerTable.Row granular = row(LayerTable.Material.GRANULAR, condition, assumed);
+    layers.add(
+        OverlayDesign.Layer.of(
+            "base",
+            thickness(known, PavementLayer.Course.BASE, s.baseM(), roadClass, assumed),
+            granular,
             s.drainage()));
-    return List.of(
-        OverlayDesign.Layer.of(
-            "asphalt", s.asphaltM(), row(LayerTable.Material.ASPHALT, survey), 1),
-        OverlayDesign.Layer.of(
-            "base", s.baseM(), row(LayerTable.Material.GRANULAR, survey), s.drainage()));
+    known
+        .thickness(PavementLayer.Course.SUBBASE)
+        .ifPresent(m -> layers.add(OverlayDesign.Layer.of("subbase", m, granular, s.drainage())));
+    assumed.add(say("drainage %.2f of what is not asphalt", s.drainage()));
+    return layers;
   }
 
-  private LayerTable.Row row(LayerTable.Material material, CrackSurvey survey) {
+  private static double thickness(
+      LayersInPlace known,
+      PavementLayer.Course course,
+      double byClass,
+      RoadClass roadClass,
+      List<String> assumed) {
+    OptionalDouble measured = known.thickness(course);
+    if (measured.isEmpty()) {
+      assumed.add(
+          LayersInPlace.inches(byClass)
+              + " of "
+              + LayersInPlace.name(course)
+              + ", by the road's class ("
+              + roadClass.name().toLowerCase(Locale.ROOT)
+              + "): no core and nothing as built is on record");
+    }
+    return measured.orElse(byClass);
+  }
+
+  private LayerTable.Row row(
+      LayerTable.Material material, Condition condition, List<String> assumed) {
+    if (condition.index().isEmpty() && rules.layers().asksForIndex(material)) {
+      assumed.add(
+          "coefficient of "
+              + material.name().toLowerCase(Locale.ROOT)
+              + " without the condition index the agency's table asks for: there is none");
+    }
     return rules
         .layers()
-        .row(material, survey)
+        .row(material, condition.cracks(), condition.index())
         .orElseThrow(
             () -> new IllegalArgumentException("the layer table has no row for " + material));
   }

@@ -37,16 +37,6 @@ record ProgramFitting(Program program, List<String> remarks) {
           s.id(), s.cluster().routeId(), s.fromAlongM(), s.toAlongM(), s.overlay(), s.decision());
     }
 
-    static Option of(DecidedSection d, OverlayCase overlay) {
-      return new Option(
-          d.decision().sectionId(),
-          d.routeId(),
-          d.decision().fromAlongM(),
-          d.decision().toAlongM(),
-          overlay,
-          Optional.of(d));
-    }
-
     int agreedYear() {
       return decision.map(DecidedSection::overlayYear).orElse(0);
     }

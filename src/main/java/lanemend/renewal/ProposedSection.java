@@ -6,7 +6,7 @@ import lanemend.renewal.repairs.RepairForecast;
 import lanemend.renewal.sections.Cluster;
 
 /**
- * A flagged section as it is put before an engineer.
+ * A section as it is put before an engineer: flagged, or chosen by hand.
  *
  * @param id as decisions and the program name it
  * @param fromAlongM limits of the project: the cluster's, widened to the shortest project, or as an

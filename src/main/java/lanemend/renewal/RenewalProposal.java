@@ -6,7 +6,6 @@ import java.util.List;
 import java.util.Optional;
 import lanemend.network.Network;
 import lanemend.network.Route;
-import lanemend.renewal.overlay.OverlayCase;
 import lanemend.renewal.program.Program;
 import lanemend.renewal.sections.Cluster;
 
@@ -15,7 +14,8 @@ import lanemend.renewal.sections.Cluster;
  * decision on file, and the program they make under the budgets.
  *
  * @param sections by route, then place
- * @param elsewhere decisions on stretches that this study does not flag
+ * @param byHand stretches this study does not flag and an engineer put on the list or decided on,
+ *     by route, then place
  * @param firstYear calendar year of the program's first budget
  * @param budgeted false where the agency set no budgets: the program is then what it would do with
  *     money enough each year
@@ -24,7 +24,7 @@ import lanemend.renewal.sections.Cluster;
 public record RenewalProposal(
     RenewalStudy study,
     List<ProposedSection> sections,
-    List<DecidedSection> elsewhere,
+    List<ProposedSection> byHand,
     Program program,
     int firstYear,
     boolean budgeted,
@@ -35,7 +35,7 @@ public record RenewalProposal(
 
   public RenewalProposal {
     sections = List.copyOf(sections);
-    elsewhere = List.copyOf(elsewhere);
+    byHand = List.copyOf(byHand);
     remarks = List.copyOf(remarks);
   }
 
@@ -65,25 +65,53 @@ public record RenewalProposal(
       decision.ifPresent(elsewhere::remove);
       sections.add(section(study, network, cases, rules.minProjectM(), c, decision));
     }
-    int firstYear = Math.max(season, study.settings().exposure().recordsTo().getYear());
+    int firstYear = Math.max(season, study.settings().exposure().yearAhead());
     List<ProgramFitting.Option> options = new ArrayList<>();
     sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
+    List<ProposedSection> byHand = new ArrayList<>();
+    elsewhere.sort(
+        Comparator.comparing(DecidedSection::routeId)
+            .thenComparingDouble(d -> d.decision().fromAlongM()));
     for (DecidedSection d : elsewhere) {
-      if (d.overlayYear() != 0) {
-        EngineerDecision e = d.decision();
-        OverlayCase overlay = cases.of(d.routeId(), e.fromAlongM(), e.toAlongM());
-        options.add(ProgramFitting.Option.of(d, overlay));
+      ProposedSection s = byHand(study, cases, d);
+      byHand.add(s);
+      // What is no longer flagged and was put off or turned down takes no money by itself.
+      if (d.overlayYear() != 0
+          || d.decision().kind() == EngineerDecision.Kind.ADDED
+          || d.decision().kind() == EngineerDecision.Kind.ACCEPTED
+          || d.decision().kind() == EngineerDecision.Kind.LIMITS_CHANGED) {
+        options.add(ProgramFitting.Option.of(s));
       }
     }
     ProgramFitting fitting = ProgramFitting.of(options, rules.yearlyBudgets(), firstYear);
     return new RenewalProposal(
         study,
         sections,
-        elsewhere,
+        byHand,
         fitting.program(),
         firstYear,
         !rules.yearlyBudgets().isEmpty(),
         fitting.remarks());
+  }
+
+  private static ProposedSection byHand(RenewalStudy study, OverlayCases cases, DecidedSection d) {
+    double from = d.decision().fromAlongM();
+    double to = d.decision().toAlongM();
+    return new ProposedSection(
+        d.decision().sectionId(),
+        study.byHand(d.routeId(), from, to),
+        from,
+        to,
+        study.forecast(d.routeId(), from, to, FORECAST_YEARS),
+        cases.of(d.routeId(), from, to),
+        Optional.of(d));
+  }
+
+  /** Flagged sections, then those by hand. */
+  public List<ProposedSection> all() {
+    List<ProposedSection> all = new ArrayList<>(sections);
+    all.addAll(byHand);
+    return all;
   }
 
   private static ProposedSection section(

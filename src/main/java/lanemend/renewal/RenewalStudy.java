@@ -88,6 +88,30 @@ public record RenewalStudy(
     return clusters.stream().filter(Cluster::flagged).toList();
   }
 
+  /**
+   * Repairs of a stretch somebody chose, under the surface now in place, beside what its families
+   * would have had, scaled to the county's total as the scan does.
+   */
+  public Cluster byHand(String routeId, double fromAlongM, double toAlongM) {
+    double county = 0;
+    double countyExpected = 0;
+    int repairs = 0;
+    double expected = 0;
+    for (Strip s : strips) {
+      for (int c = 0; c < s.cells(); c++) {
+        county += s.repairs()[c];
+        countyExpected += s.expected()[c];
+        double middle = (s.edges()[c] + s.edges()[c + 1]) / 2;
+        if (s.routeId().equals(routeId) && middle >= fromAlongM && middle < toAlongM) {
+          repairs += s.repairs()[c];
+          expected += s.expected()[c];
+        }
+      }
+    }
+    double scale = countyExpected > 0 ? county / countyExpected : 1;
+    return Cluster.byHand(routeId, fromAlongM, toAlongM, repairs, scale * expected);
+  }
+
   /** Cells of all lanes whose middle lies on a stretch. */
   public int[] cells(String routeId, double fromAlongM, double toAlongM) {
     CellHistories h = model.histories();

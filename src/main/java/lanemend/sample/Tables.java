@@ -62,7 +62,7 @@ final class Tables {
         "date,rain_probability,rain_in,min_temperature_f,max_temperature_f,wind_mph",
         out -> {
           for (int i = 0; i < days.length; i++) {
-            out.printRecord((Object[]) (first.plusDays(i) + "," + days[i]).split(",", -1));
+            out.printRecord(List.of((first.plusDays(i) + "," + days[i]).split(",", -1)));
           }
         });
   }

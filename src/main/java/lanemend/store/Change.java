@@ -7,12 +7,15 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.inventory.edit.EventFate;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
@@ -51,6 +54,10 @@ public final class Change {
     this.snapshot = new Snapshot(session, crsWkt);
     this.who = who;
     this.at = at;
+  }
+
+  Session session() {
+    return session;
   }
 
   /** The store as this change has made it so far. */
@@ -150,6 +157,16 @@ public final class Change {
     return rows(RenewalShapes.HELD);
   }
 
+  /** Distress that condition surveys measured. */
+  public EditableRows<SurveyedDistress> surveys() {
+    return rows(PavementShapes.DISTRESS);
+  }
+
+  /** What is known of the pavement's layers. */
+  public EditableRows<PavementLayer> layers() {
+    return rows(PavementShapes.LAYER);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -164,8 +181,14 @@ public final class Change {
     }
   }
 
-  /** Puts this plan in place of the one before. */
+  /** What people settled about the plan. */
+  public EditableRows<HandRule> handRules() {
+    return rows(HandRuleShape.HAND_RULE);
+  }
+
+  /** Puts this plan in place of the one before, which stays to be compared with. */
   public void replaceAssignment(Assignment plan) {
+    PlanBefore.keep(session, extents);
     PlanRows.replace(session, roads, extents, plan);
   }
 
@@ -202,10 +225,6 @@ public final class Change {
     extents.shrink(table);
   }
 
-  Session session() {
-    return session;
-  }
-
   void endEdition(Stored<Route> read, LocalDate on) {
     Route r = read.value();
     rows(routeShape())
@@ -220,6 +239,14 @@ public final class Change {
                 r.mileposts(),
                 new Edition(r.edition().number(), r.edition().validFrom(), on)));
     lines.remove(r.id());
+  }
+
+  /** Adds a road under an id that is new, or under that of a road that was given up. */
+  public void addNextEdition(Route route) {
+    if (snapshot.route(route.id()).isPresent()) {
+      throw new StoreException("route '" + route.id() + "' is already in the store");
+    }
+    addEdition(route);
   }
 
   /** A further edition of a route, or the first under an id. */

@@ -10,7 +10,12 @@ import org.locationtech.jts.io.ParseException;
 /** Whether what is worked out from other rows still agrees with them: lengths, lines, zones. */
 final class DrawingCheck {
   private static final List<Table> DRAWN_ALONG =
-      List.of(Tables.ATTRIBUTE, Tables.WORK_ZONE, Tables.RENEWAL_DECISION);
+      List.of(
+          Tables.ATTRIBUTE,
+          Tables.WORK_ZONE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private final Session session;
   private final Troubles found;
@@ -81,7 +86,9 @@ final class DrawingCheck {
             + table.keyOf("t")
             + " AS row_key FROM "
             + table.name()
-            + " t ORDER BY fid";
+            + " t WHERE "
+            + ReviewCheck.onRoadsOfToday(table)
+            + " ORDER BY fid";
     try (ResultSet r = session.statement(sql).executeQuery()) {
       while (r.next()) {
         RoadLine line = lines.get(r.getString("route_id"));

@@ -77,7 +77,9 @@ final class LayerCheck {
     boolean mayLack =
         table.equals(Tables.ATTRIBUTE)
             || table.equals(Tables.WORK_ZONE)
-            || table.equals(Tables.RENEWAL_DECISION);
+            || table.equals(Tables.RENEWAL_DECISION)
+            || table.equals(PavementTables.SURVEYED_DISTRESS)
+            || table.equals(PavementTables.PAVEMENT_LAYER);
     return mayLack ? null : "has no geometry";
   }
 

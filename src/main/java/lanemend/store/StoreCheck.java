@@ -23,10 +23,21 @@ public final class StoreCheck {
 
   private static final List<Table> ON_A_ROAD =
       List.of(
-          Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+          Tables.DEFECT,
+          Tables.FINDING,
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private static final Set<Table> KEPT_WITHOUT_ROAD =
-      Set.of(Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+      Set.of(
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private final Session session;
   private final Troubles found = new Troubles();

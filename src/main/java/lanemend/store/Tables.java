@@ -29,7 +29,7 @@ import lanemend.renewal.EngineerDecision;
  * roadway} holds the id and events point there, so that a retired road keeps its patch history.
  */
 final class Tables {
-  private static final String BY_ID = "ROW.id";
+  static final String BY_ID = "ROW.id";
   private static final String ENDS_IN_ORDER = "CHECK (from_along_m <= to_along_m)";
 
   static final Table ROADWAY =
@@ -252,6 +252,9 @@ final class Tables {
           List.of(),
           true);
 
+  static final Table HAND_RULE = HandTables.HAND_RULE;
+  static final Table PLAN_BEFORE = HandTables.PLAN_BEFORE;
+
   static final Table SETTING =
       new Table(
           "setting",
@@ -329,6 +332,10 @@ final class Tables {
           ZONE_REPAIR,
           RENEWAL_DECISION,
           HELD_DEFECT,
+          HAND_RULE,
+          PLAN_BEFORE,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER,
           SETTING,
           EditTables.FORMER_PLACE,
           EditTables.REVIEW,
@@ -346,6 +353,8 @@ final class Tables {
           "CREATE INDEX calibration_post_by_place ON calibration_post(route_id, edition, along_m)",
           "CREATE INDEX renewal_decision_by_place ON renewal_decision(route_id, from_along_m)",
           "CREATE INDEX held_defect_by_section ON held_defect(section_id)",
+          "CREATE INDEX surveyed_distress_by_place ON surveyed_distress(route_id, from_along_m)",
+          "CREATE INDEX pavement_layer_by_place ON pavement_layer(route_id, from_along_m)",
           "CREATE INDEX work_zone_by_route ON work_zone(route_id)",
           "CREATE INDEX former_place_by_row ON former_place(table_name, row_fid)",
           "CREATE INDEX review_by_row ON review(table_name, row_fid)",

@@ -32,12 +32,26 @@ class CommandsTest {
         "locate",
         "plan",
         "sheets",
+        "serve",
         "renew",
         "renew decide",
         "explain",
         "export",
         "segments",
-        "sample"
+        "sample",
+        "road",
+        "road realign",
+        "road recalibrate",
+        "road split",
+        "road merge",
+        "road rename",
+        "road retire",
+        "review",
+        "review accept",
+        "review place",
+        "review withdraw",
+        "undo",
+        "history"
       })
   void everyCommandExplainsItself(String command) {
     Shell.Outcome help = Shell.plain((command + " --help").split(" ", -1));

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.RoadAttributes;
@@ -134,12 +135,16 @@ class SampleEvidenceTest {
                 OverlayDesign.Layer.of(
                     "asphalt",
                     4 * IN,
-                    table.row(LayerTable.Material.ASPHALT, survey).orElseThrow(),
+                    table
+                        .row(LayerTable.Material.ASPHALT, survey, java.util.OptionalDouble.empty())
+                        .orElseThrow(),
                     1),
                 OverlayDesign.Layer.of(
                     "gravel base",
                     8 * IN,
-                    table.row(LayerTable.Material.GRANULAR, survey).orElseThrow(),
+                    table
+                        .row(LayerTable.Material.GRANULAR, survey, java.util.OptionalDouble.empty())
+                        .orElseThrow(),
                     1)),
             OverlayDesign.Limits.STANDARD);
     int[] cells = context.study().cells(c.routeId(), c.fromAlongM(), c.toAlongM());
@@ -165,6 +170,8 @@ class SampleEvidenceTest {
         Optional.of(traffic.loads()),
         Optional.of(design),
         costing,
+        Optional.empty(),
+        List.of(),
         List.of("subgrade 6,000 psi: the agency's usual value, not tested here"),
         List.of());
   }

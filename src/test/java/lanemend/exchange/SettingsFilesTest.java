@@ -18,6 +18,7 @@ import lanemend.network.RoadClass;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
+import lanemend.renewal.RenewalRules;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -76,17 +77,90 @@ class SettingsFilesTest {
     assertTrue(a.plan().workdays().contains(DayOfWeek.THURSDAY));
   }
 
+  /** Written with the standard constants. */
+  private static String plain(Agency a) {
+    return AgencyWriter.json(
+        a, CRS, PatchSettings.standard().inWords(a.units()), RenewalRules.standard());
+  }
+
   @Test
-  void whatIsWrittenReadsBackTheSame() {
-    Agency a = AgencyReader.parse("agency.json", AGENCY, CRS);
-    String text = AgencyWriter.json(a, CRS);
-    assertTrue(text.contains("\"price_per_ton\" : 85.5"), text);
-    assertTrue(text.contains("\"longitude\" : -93.05"), text);
-    assertEquals(text, AgencyWriter.json(AgencyReader.parse("again", text, CRS), CRS));
+  void theAgencysOwnConstantsAreWrittenToo() {
+    // Given an agency that puts its own in place of a constant here and there
+    String file =
+        AGENCY.replaceFirst(
+            "\"plan\":",
+            """
+            "patching": {"blade": {"max_lift_m": 0.03}, "roller": {"passes": 6},
+                         "traffic": {"delay": {"lane_capacity": 1510.5}}},
+            "renewal": {"records_from": "2012-01-01", "traffic_bands": [800, 6000],
+              "min_project_miles": 0.7, "cost_per_repair": 210, "repair_price_per_ton": 131.5,
+              "yearly_budgets": [250000, 0, 410000.5], "overlay_price_per_ton": 101,
+              "milling_price_per_yd2_in": 1.35, "subgrade_psi": 6200, "analysis_years": 25,
+
+              "reliability": {"freeway": 0.95, "arterial": 0.9, "collector": 0.8, "local": 0.7}, "structure": {"local": {"asphalt_in": 2.5}},
+              "most_rise_in": 3,
+              "layer_coefficients": {"asphalt": [
+                {"condition": "sound", "least_index": 70, "alligator_low": 10, "low": 0.3,
+                 "high": 0.4},
+                {"condition": "anything else", "low": 0.1, "high": 0.2}]}},
+            "plan":""");
+    Agency a = AgencyReader.parse("agency.json", file, CRS);
+    PatchSettings base = PatchSettings.standard().inWords(a.units());
+    PatchSettings patching = PatchOverrides.parse("agency.json", file, base);
+    RenewalRules renewal = RenewalRulesReader.parse("agency.json", file, RenewalRules.standard());
+    assertEquals(0.03, patching.blade().maxLiftM());
+    // when it is written and read again
+    String text = AgencyWriter.json(a, CRS, patching, renewal);
+    // then every constant is there, to the last bit or the last printed digit
+    assertEquals(patching, PatchOverrides.parse("again", text, base));
+    RenewalRules back = RenewalRulesReader.parse("again", text, RenewalRules.standard());
+    assertEquals(text, AgencyWriter.json(a, CRS, patching, back));
+    assertEquals(renewal.yearlyBudgets(), back.yearlyBudgets());
+    assertEquals(renewal.overlay().layers(), back.overlay().layers());
+    assertEquals(renewal.overlay().structures(), back.overlay().structures());
+    assertEquals(
+        renewal.repairCost().orElseThrow().perTonne(),
+        back.repairCost().orElseThrow().perTonne(),
+        1e-9);
+    assertTrue(text.contains("\"most_rise_in\" : 3"), text);
+    // and nothing that is the standard's
+    assertTrue(!text.contains("overlay_life_years") && !text.contains("base_in"), text);
+    // and the same in metric, with an agency that reads its sentences in feet all the same
     Agency metric =
         new Agency(
             a.name(), UnitSystem.METRIC, a.yards(), a.plants(), a.crews(), a.equipment(), a.plan());
-    Agency back = AgencyReader.parse("metric", AgencyWriter.json(metric, CRS), CRS);
+    String inMetres = AgencyWriter.json(metric, CRS, patching, renewal);
+    assertTrue(inMetres.contains("\"most_rise_mm\" : 76.2"), inMetres);
+    PatchSettings metricBase = PatchSettings.standard().inWords(UnitSystem.METRIC);
+    assertEquals(patching, PatchOverrides.parse("metric", inMetres, metricBase));
+  }
+
+  @Test
+  void coefficientsThatLeaveAConditionOutAreRefused() {
+    String message =
+        assertThrows(
+                ExchangeException.class,
+                () ->
+                    RenewalRulesReader.parse(
+                        "agency.json",
+                        "{\"renewal\": {\"layer_coefficients\": {\"asphalt\": [{\"condition\":"
+                            + " \"sound\", \"alligator_low\": 5, \"low\": 0.3, \"high\": 0.4}]}}}",
+                        RenewalRules.standard()))
+            .getMessage();
+    assertTrue(message.contains("the last row of asphalt must allow everything"), message);
+  }
+
+  @Test
+  void whatIsWrittenReadsBackTheSame() {
+    Agency a = AgencyReader.parse("agency.json", AGENCY, CRS);
+    String text = plain(a);
+    assertTrue(text.contains("\"price_per_ton\" : 85.5"), text);
+    assertTrue(text.contains("\"longitude\" : -93.05"), text);
+    assertEquals(text, plain(AgencyReader.parse("again", text, CRS)));
+    Agency metric =
+        new Agency(
+            a.name(), UnitSystem.METRIC, a.yards(), a.plants(), a.crews(), a.equipment(), a.plan());
+    Agency back = AgencyReader.parse("metric", plain(metric), CRS);
     assertEquals(metric.crews(), back.crews());
     assertEquals(metric.plan(), back.plan());
     assertEquals(

@@ -44,6 +44,8 @@ class ProgramFittingTest {
                 none,
                 costs,
                 List.of())),
+        Optional.empty(),
+        List.of(),
         List.of(),
         List.of());
   }

@@ -117,7 +117,8 @@ class RenewalProposalTest {
   }
 
   private static OverlayCases cases(OverlayRules rules, List<Defect> defects) {
-    return new OverlayCases(study, NETWORK, ATTRIBUTES, defects, rules);
+    return new OverlayCases(
+        study, NETWORK, ATTRIBUTES, defects, lanemend.renewal.overlay.PavementRecords.NONE, rules);
   }
 
   private static RenewalProposal proposal(List<DecidedSection> decisions) {
@@ -177,14 +178,14 @@ class RenewalProposalTest {
     assertEquals(BAD_FROM - 3 * CELL, s.fromAlongM());
     assertEquals(BAD_TO + 3 * CELL, s.toAlongM());
     assertEquals(Optional.of(d), s.decision());
-    assertEquals(List.of(), p.elsewhere());
+    assertEquals(List.of(), p.byHand());
   }
 
   @Test
   void aDecisionWhereNothingIsFlaggedIsKeptInSight() {
     DecidedSection d = decided(0, 10 * CELL, EngineerDecision.Kind.REJECTED, 0);
     RenewalProposal p = proposal(List.of(d));
-    assertEquals(List.of(d), p.elsewhere());
+    assertEquals(List.of(d), p.byHand().stream().map(s -> s.decision().orElseThrow()).toList());
     assertEquals(Optional.empty(), p.sections().get(0).decision());
   }
 

@@ -32,6 +32,10 @@ final class Recreate {
   private final double[] nearestDepot;
   private final double[] urgency;
   private final boolean dated;
+
+  /** Stops that a later date may suit better: held on a date, or planned on one before. */
+  private final boolean[] laterMaySuit;
+
   private final double blinkScale = 1 / Math.log(1 - BLINK_RATE);
   private final int[][] groups;
   private final int[][] near;
@@ -54,6 +58,12 @@ final class Recreate {
     urgency = new double[p.stops()];
     dated = p.dates() > 1;
     groups = DateSwap.groups(p);
+    laterMaySuit = new boolean[p.stops()];
+    for (int d = 1; d < p.dates(); d++) {
+      for (int c = 0; c < p.stops(); c++) {
+        laterMaySuit[c] |= p.late()[d][c] < p.late()[d - 1][c];
+      }
+    }
     for (int c = 0; c < p.stops(); c++) {
       nearestDepot[c] = Double.POSITIVE_INFINITY;
       for (int d = 0; d < p.depots(); d++) {
@@ -210,7 +220,7 @@ final class Recreate {
         blink = nextBlink();
         continue;
       }
-      // Later dates of a group cost no less, so the first that may take it will do.
+      // Mostly later dates cost no less, and then the first that may take it will do.
       for (int i = 0; i < group.length; i++) {
         if (s.size[group[i]] == 0 && tryEmpty(s, group[i], stop)) {
           break;
@@ -222,7 +232,7 @@ final class Recreate {
   /** False when a later date of the group may still do better. */
   private boolean tryEmpty(Solution s, int slot, int stop) {
     DayProblem.Slot it = p.slots()[slot];
-    boolean settled = true;
+    boolean settled = !laterMaySuit[stop];
     for (int k : it.kinds()) {
       if (aloneAtLeast(k, it.date(), stop) < best) {
         boolean fits =

@@ -54,4 +54,9 @@ public record ExposureSettings(
   public ExposureSettings until(LocalDate day) {
     return new ExposureSettings(cellM, recordsFrom, day, inferAcrossM, notRepairs, lanesUnknown);
   }
+
+  /** The calendar year that begins nearest to the end of the records: the first one forecast. */
+  public int yearAhead() {
+    return recordsTo.plusMonths(6).getYear();
+  }
 }

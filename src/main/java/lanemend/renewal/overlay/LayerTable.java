@@ -1,7 +1,9 @@
 package lanemend.renewal.overlay;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.OptionalDouble;
 
 /**
  * Layer coefficients of existing pavement by its condition: data an agency edits.
@@ -29,16 +31,29 @@ public record LayerTable(List<Row> rows) {
     }
   }
 
-  /** Most that a row allows, percent of area; {@code pumping} allows pumping or fines. */
+  /**
+   * Most that a row allows, percent of area; {@code pumping} allows pumping or fines.
+   *
+   * @param leastIndex least condition index of the section, where the agency goes by it; 0 for any
+   */
   public record Limits(
       double alligatorLow,
       double alligatorMedium,
       double alligatorHigh,
       double transverseMediumHigh,
       double transverseHigh,
-      boolean pumping) {
+      boolean pumping,
+      double leastIndex) {
 
-    boolean allow(CrackSurvey s) {
+    /** Allows everything. */
+    public static final Limits NONE = new Limits(100, 100, 100, 100, 100, true, 0);
+
+    /** A limit on the index holds only where there is one. */
+    boolean allow(CrackSurvey s, OptionalDouble index) {
+      return allow(s) && (index.isEmpty() || index.getAsDouble() >= leastIndex);
+    }
+
+    private boolean allow(CrackSurvey s) {
       return s.alligatorLow() <= alligatorLow
           && s.alligatorMedium() <= alligatorMedium
           && s.alligatorHigh() <= alligatorHigh
@@ -48,8 +63,19 @@ public record LayerTable(List<Row> rows) {
     }
   }
 
+  /**
+   * A table that answers every question.
+   *
+   * @throws IllegalArgumentException when a material has no last row that allows everything
+   */
   public LayerTable {
     rows = List.copyOf(rows);
+    for (Material m : Material.values()) {
+      if (rows.stream().noneMatch(r -> r.material() == m && r.limits().equals(Limits.NONE))) {
+        throw new IllegalArgumentException(
+            "the last row of " + m.name().toLowerCase(Locale.ROOT) + " must allow everything");
+      }
+    }
   }
 
   /**
@@ -79,19 +105,28 @@ public record LayerTable(List<Row> rows) {
       double tHigh,
       double low,
       double high) {
-    Limits limits = new Limits(aLow, aMid, aHigh, tMid, tHigh, true);
+    Limits limits = new Limits(aLow, aMid, aHigh, tMid, tHigh, true, 0);
     return new Row(Material.ASPHALT, condition, limits, low, high);
   }
 
   private static Row granular(String condition, boolean pumping, double low, double high) {
-    Limits limits = new Limits(100, 100, 100, 100, 100, pumping);
+    Limits limits = new Limits(100, 100, 100, 100, 100, pumping, 0);
     return new Row(Material.GRANULAR, condition, limits, low, high);
   }
 
-  /** The first row of the material that allows what the survey found. */
-  public Optional<Row> row(Material material, CrackSurvey survey) {
+  /**
+   * The first row of the material that allows what the survey found.
+   *
+   * @param index condition index of the section; limits on it are passed over where there is none
+   */
+  public Optional<Row> row(Material material, CrackSurvey survey, OptionalDouble index) {
     return rows.stream()
-        .filter(r -> r.material() == material && r.limits().allow(survey))
+        .filter(r -> r.material() == material && r.limits().allow(survey, index))
         .findFirst();
+  }
+
+  /** True where a row of the material asks for a condition index. */
+  public boolean asksForIndex(Material material) {
+    return rows.stream().anyMatch(r -> r.material() == material && r.limits().leastIndex() > 0);
   }
 }

@@ -11,6 +11,8 @@ import lanemend.renewal.repairs.RepairForecast.Draws;
  * @param loads W18, as {@link DesignTraffic#loads()} gives it
  * @param design thickness; empty where traffic, subgrade or layers are not known
  * @param costing patching on against overlaying; empty without a chosen thickness or prices
+ * @param condition of the latest survey; empty where none was made
+ * @param measured what was measured here and is used, a sentence each
  * @param assumptions each input that was assumed rather than measured here, a sentence each
  * @param lacking what is missing, a sentence each
  */
@@ -18,10 +20,13 @@ public record OverlayCase(
     Optional<Figure> loads,
     Optional<OverlayDesign> design,
     Optional<Costing> costing,
+    Optional<SectionCondition> condition,
+    List<String> measured,
     List<String> assumptions,
     List<String> lacking) {
 
   public OverlayCase {
+    measured = List.copyOf(measured);
     assumptions = List.copyOf(assumptions);
     lacking = List.copyOf(lacking);
   }
@@ -29,7 +34,13 @@ public record OverlayCase(
   /** A section of which nothing can be said, and why. */
   public static OverlayCase lacking(List<String> lacking) {
     return new OverlayCase(
-        Optional.empty(), Optional.empty(), Optional.empty(), List.of(), lacking);
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        Optional.empty(),
+        List.of(),
+        List.of(),
+        lacking);
   }
 
   /**

@@ -54,6 +54,8 @@ final class DecisionPart {
     String limits = "milepost " + mileposts.range(d.fromAlongM(), d.toAlongM());
     String what =
         switch (d.kind()) {
+          case ADDED ->
+              "put on the list, milepost " + mileposts.range(d.fromAlongM(), d.toAlongM());
           case ACCEPTED -> "accepted, " + limits;
           case LIMITS_CHANGED -> "limits changed to " + limits;
           case DEFERRED -> "deferred, not before " + d.notBefore() + ", " + limits;

@@ -1,5 +1,6 @@
 package lanemend.web.renewal;
 
+import java.time.LocalDate;
 import java.util.Locale;
 import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
@@ -58,9 +59,14 @@ record Evidence(
     return context.study().model();
   }
 
-  /** First year that is forecast. */
+  /** First year that is forecast, by the calendar year it lies in for the most part. */
   int firstYear() {
-    return context.study().settings().exposure().recordsTo().getYear();
+    return context.study().settings().exposure().yearAhead();
+  }
+
+  /** First day the records no longer cover; forecasts start on it. */
+  LocalDate recordsTo() {
+    return context.study().settings().exposure().recordsTo();
   }
 
   double level() {

@@ -1,7 +1,5 @@
 package lanemend.web.renewal;
 
-import java.util.Optional;
-import lanemend.renewal.overlay.ConditionIndex;
 import lanemend.renewal.overlay.OverlayCase;
 import lanemend.renewal.sections.Cluster;
 
@@ -12,15 +10,9 @@ import lanemend.renewal.sections.Cluster;
  * @param cluster why it is flagged
  * @param fromAlongM limits the evidence is drawn up for: the cluster's, or as the engineer set them
  * @param overlay thickness and costs over these limits
- * @param condition of a survey; empty where none was made
  */
 public record FlaggedSection(
-    String id,
-    Cluster cluster,
-    double fromAlongM,
-    double toAlongM,
-    OverlayCase overlay,
-    Optional<ConditionIndex.Result> condition) {
+    String id, Cluster cluster, double fromAlongM, double toAlongM, OverlayCase overlay) {
 
   public FlaggedSection {
     if (!(fromAlongM < toAlongM)) {
@@ -31,8 +23,7 @@ public record FlaggedSection(
 
   /** A section with the limits the scan found. */
   public static FlaggedSection asFlagged(String id, Cluster cluster, OverlayCase overlay) {
-    return new FlaggedSection(
-        id, cluster, cluster.fromAlongM(), cluster.toAlongM(), overlay, Optional.empty());
+    return new FlaggedSection(id, cluster, cluster.fromAlongM(), cluster.toAlongM(), overlay);
   }
 
   public double lengthM() {

@@ -35,14 +35,14 @@ final class ForecastPart {
     page.leaf(
         "p",
         "From "
-            + e.firstYear()
-            + " on, the surface left as it is; each figure with its "
+            + e.recordsTo()
+            + ", where the records end, the surface left as it is; each figure with its "
             + e.levelText()
             + " interval. Today's prices, not discounted.",
         "class",
         "fine");
     page.open("table", "class", "grid").open("thead").open("tr");
-    page.leaf("th", "Years").leaf("th", "Until end of");
+    page.leaf("th", "Years").leaf("th", "Through");
     page.leaf("th", "Repairs", "class", "num").leaf("th", e.levelText(), "class", "num");
     page.leaf("th", "Mix, " + e.wording().unitLabel(Unit.TONNE), "class", "num");
     page.leaf("th", e.levelText(), "class", "num");
@@ -50,7 +50,7 @@ final class ForecastPart {
     page.leaf("th", e.levelText(), "class", "num").close().close().open("tbody");
     for (Horizon h : e.forecast().horizons()) {
       page.open("tr").leaf("td", String.valueOf(h.years()));
-      page.leaf("td", String.valueOf(e.firstYear() + h.years() - 1));
+      page.leaf("td", e.recordsTo().plusYears(h.years()).minusDays(1).toString());
       range(h.repairs(), Unit.COUNT);
       range(h.tonnes(), Unit.TONNE);
       range(h.cost(), Unit.MONEY);

@@ -59,6 +59,19 @@ final class HeaderPart {
   /** Why a section is flagged, in one sentence. */
   static String why(FlaggedSection section, EvidenceContext context) {
     Cluster c = section.cluster();
+    if (!c.tested()) {
+      return c.expected() > 0
+          ? String.format(
+              Locale.ROOT,
+              "Not flagged by this study; an engineer chose the stretch. %d repairs were made under"
+                  + " the present surface where %.1f were expected of roads of its kind and age"
+                  + " (%.1f times as many). As a person chose it, no chance of a false alarm is known.",
+              c.repairs(),
+              c.expected(),
+              c.repairs() / c.expected())
+          : "Not flagged by this study; an engineer chose the stretch. When its surface was laid is not"
+              + " known, so its repairs cannot be held against those of its kind.";
+    }
     return String.format(
         Locale.ROOT,
         "%s because %d repairs were made under the present surface where %.1f were expected of roads"

@@ -33,7 +33,9 @@ final class ModelPart {
             + " its "
             + e.levelText()
             + " interval for a single year. Short dash: what roads of its kind and age would have"
-            + " had. Right of the line: forecast if the surface is left as it is.",
+            + " had. Right of the line: forecast if the surface is left as it is, by years from "
+            + e.recordsTo()
+            + " on.",
         "class",
         "fine");
     chart(rows);

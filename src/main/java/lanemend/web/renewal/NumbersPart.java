@@ -52,7 +52,9 @@ final class NumbersPart {
 
   private TraceTable flag() {
     TraceTable table = new TraceTable(e.wording());
-    table.add("section", e.section().cluster().figure());
+    if (e.section().cluster().expected() > 0) {
+      table.add("section", e.section().cluster().figure());
+    }
     for (Sectioning s : e.context().study().sectionings()) {
       if (s.routeId().equals(e.section().cluster().routeId())) {
         s.byDifference().stream().filter(this::overlaps).forEach(x -> add(table, "cum. diff.", x));

@@ -1,17 +1,17 @@
 package lanemend.web.renewal;
 
+import java.util.List;
 import java.util.Optional;
 import lanemend.measure.Conversion;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
-import lanemend.renewal.overlay.ConditionIndex;
 import lanemend.renewal.overlay.OverlayCase;
 import lanemend.renewal.overlay.OverlayDesign;
 import lanemend.renewal.overlay.OverlayDesign.Option;
 import lanemend.web.page.TraceTable;
 import lanemend.web.page.Xhtml;
 
-/** Overlay thickness with every step, and the condition index where a survey gives one. */
+/** Overlay thickness with every step. */
 final class OverlayPart {
   private final Xhtml page;
   private final Evidence e;
@@ -34,14 +34,19 @@ final class OverlayPart {
     overlay.design().ifPresent(this::answer);
     page.close();
     overlay.design().ifPresent(this::options);
-    if (!overlay.assumptions().isEmpty()) {
-      page.open("div", "class", "keep").leaf("h3", "Assumed, not measured here");
+    said("Measured here", overlay.measured());
+    said("Assumed, not measured here", overlay.assumptions());
+    steps(overlay);
+    new ConditionPart(page, e).write();
+  }
+
+  private void said(String title, List<String> sentences) {
+    if (!sentences.isEmpty()) {
+      page.open("div", "class", "keep").leaf("h3", title);
       page.open("ul", "class", "cautions");
-      overlay.assumptions().forEach(a -> page.leaf("li", a));
+      sentences.forEach(a -> page.leaf("li", a));
       page.close().close();
     }
-    steps(overlay);
-    condition();
   }
 
   private void answer(OverlayDesign design) {
@@ -133,36 +138,5 @@ final class OverlayPart {
                         + " mm, coefficients a are per inch.",
                     "class",
                     "fine"));
-  }
-
-  private void condition() {
-    page.open("div", "class", "keep").leaf("h3", "Condition index");
-    Optional<ConditionIndex.Result> survey = e.section().condition();
-    if (survey.isEmpty()) {
-      page.leaf(
-          "p",
-          "None: no condition survey of this section was entered. Patch records do not make one.");
-    } else if (survey.get().index().isEmpty()) {
-      page.leaf(
-          "p",
-          "None: the steps of ASTM D6433 are here, but its curves must come from the agency's own"
-              + " copy, and these are missing: "
-              + String.join("; ", survey.get().missing())
-              + ".");
-    } else {
-      Figure index = survey.get().index().get();
-      page.leaf(
-          "p",
-          Evidence.decimals(0, index.value())
-              + " of 100, from the survey's worst sample as entered.",
-          "class",
-          "why");
-      TraceTable steps = new TraceTable(e.wording());
-      steps.add("survey", index);
-      page.open("div", "class", "trace");
-      steps.write(page, "How");
-      page.close();
-    }
-    page.close();
   }
 }

@@ -37,7 +37,7 @@ public final class RenewalIndex {
   public String html(List<Row> rows, Optional<Budgeted> budgeted) {
     Xhtml page = EvidencePage.open(context, "Renewal");
     page.leaf("div", context.agency().name(), "class", "agency");
-    page.leaf("h1", "Renewal: flagged sections");
+    page.leaf("h1", "Renewal: sections to judge");
     page.leaf("p", "For review by a licensed engineer", "class", "stamp");
     page.leaf("p", summary(rows));
     page.open("table", "class", "grid index").open("thead").open("tr");
@@ -62,8 +62,10 @@ public final class RenewalIndex {
   private String summary(List<Row> rows) {
     long decided = rows.stream().filter(r -> r.decision().isPresent()).count();
     double lengthM = rows.stream().mapToDouble(r -> r.section().lengthM()).sum();
+    long byHand = rows.stream().filter(r -> !r.section().cluster().tested()).count();
     return rows.size()
         + (rows.size() == 1 ? " section, " : " sections, ")
+        + (byHand > 0 ? byHand + " of them by hand, " : "")
         + wording.text(lengthM, Unit.ROAD_METER)
         + ", "
         + decided
@@ -83,7 +85,11 @@ public final class RenewalIndex {
     page.leaf("td", wording.text(s.lengthM(), Unit.ROAD_METER), "class", "num");
     page.leaf("td", String.valueOf(s.cluster().repairs()), "class", "num");
     page.leaf("td", String.format(Locale.ROOT, "%.1f", s.cluster().expected()), "class", "num");
-    page.leaf("td", HeaderPart.p(s.cluster().pValue()).substring(4), "class", "num");
+    page.leaf(
+        "td",
+        s.cluster().tested() ? HeaderPart.p(s.cluster().pValue()).substring(4) : "by hand",
+        "class",
+        "num");
     page.leaf("td", bestYear(s), "class", "num");
     page.leaf("td", row.decision().map(d -> DecisionPart.sentence(d, mileposts)).orElse("open"));
     page.leaf("td", budgeted.map(b -> programYear(b, s.id())).orElse("not run"));
@@ -99,8 +105,7 @@ public final class RenewalIndex {
             y ->
                 y == LifeCycle.NEVER
                     ? "patch on"
-                    : String.valueOf(
-                        context.study().settings().exposure().recordsTo().getYear() + y))
+                    : String.valueOf(context.study().settings().exposure().yearAhead() + y))
         .orElse("not reckoned");
   }
 

@@ -63,13 +63,15 @@ final class SectionsPart {
     curve(d, strip);
     double y = CURVE + 6;
     label(d, y, "flagged");
-    bar(
-        d,
-        y,
-        e.section().cluster().fromAlongM(),
-        e.section().cluster().toAlongM(),
-        "by the scan",
-        2);
+    if (e.section().cluster().tested()) {
+      bar(
+          d,
+          y,
+          e.section().cluster().fromAlongM(),
+          e.section().cluster().toAlongM(),
+          "by the scan",
+          2);
+    }
     y += BAR + 5;
     label(d, y, "this page");
     bar(d, y, e.section().fromAlongM(), e.section().toAlongM(), "limits shown", 2);

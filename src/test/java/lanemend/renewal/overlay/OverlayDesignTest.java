@@ -1,7 +1,6 @@
 package lanemend.renewal.overlay;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
-import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.time.LocalDate;
@@ -85,12 +84,21 @@ class OverlayDesignTest {
     assertEquals(.115, middle(table, new CrackSurvey(0, 0, 11, 0, 0, false)), 1e-9);
     assertEquals(
         .05,
-        table.row(Material.GRANULAR, new CrackSurvey(0, 0, 0, 0, 0, true)).orElseThrow().middle(),
+        table
+            .row(
+                Material.GRANULAR,
+                new CrackSurvey(0, 0, 0, 0, 0, true),
+                java.util.OptionalDouble.empty())
+            .orElseThrow()
+            .middle(),
         1e-9);
   }
 
   private static double middle(LayerTable table, CrackSurvey survey) {
-    return table.row(Material.ASPHALT, survey).orElseThrow().middle();
+    return table
+        .row(Material.ASPHALT, survey, java.util.OptionalDouble.empty())
+        .orElseThrow()
+        .middle();
   }
 
   @Test
@@ -127,56 +135,5 @@ class OverlayDesignTest {
         5000 + 1000 * 0.1651 * 2.3227 * 90 + 2540,
         new OverlayPrice(5000, 90, 0.5).cost(milled, 1000).value(),
         1e-6);
-  }
-
-  @Test
-  void conditionIndexFollowsTheStandardsSteps() {
-    // A thesis that restates D6433 (read): deducts 48, 23, 18, 6 and a last 3.85; m 5.77; totals by
-    // q from 5 to 1: 98.85, 97, 93, 77, 56.
-    assertEquals(5.7755, ConditionIndex.allowed(48), 5e-5);
-    List<ConditionIndex.Total> totals = ConditionIndex.totals(List.of(48.0, 23.0, 18.0, 6.0, 3.85));
-    double[] wanted = {98.85, 97, 93, 77, 56};
-    for (int i = 0; i < 5; i++) {
-      assertEquals(5 - i, totals.get(i).q());
-      assertEquals(wanted[i], totals.get(i).total(), 1e-9);
-    }
-    // A second thesis table after D6433-99 (read): eight deducts, m 7.879, the last 5.3 x 0.8786.
-    List<Double> eight =
-        ConditionIndex.reduced(List.of(7.9, 23.4, 7.5, 25.1, 17.9, 11.2, 6.9, 5.3));
-    assertEquals(8, eight.size());
-    assertEquals(4.66, eight.get(7), 5e-3);
-    assertEquals(104.56, ConditionIndex.totals(eight).get(0).total(), 6e-3);
-  }
-
-  @Test
-  void withoutTheAgencysCurvesThereIsNoIndex() {
-    ConditionIndex.Observed seen =
-        new ConditionIndex.Observed(
-            new ConditionIndex.Distress(DefectKind.RUTTING, Severity.LOW), 2);
-    ConditionIndex.Result result = ConditionIndex.of(List.of(seen), ConditionIndex.Curves.NONE);
-    assertFalse(result.index().isPresent());
-    assertEquals(List.of("deduct curve of RUTTING, LOW"), result.missing());
-  }
-
-  @Test
-  void withCurvesTheLargestCorrectedDeductCounts() {
-    // Given made-up straight curves (test data, not the standard's): two distresses
-    ConditionIndex.Distress rut = new ConditionIndex.Distress(DefectKind.RUTTING, Severity.LOW);
-    ConditionIndex.Distress hole = new ConditionIndex.Distress(DefectKind.POTHOLE, Severity.HIGH);
-    List<ConditionIndex.Point> line =
-        List.of(new ConditionIndex.Point(1, 10), new ConditionIndex.Point(100, 50));
-    ConditionIndex.Curves curves =
-        new ConditionIndex.Curves(
-            java.util.Map.of(rut, line, hole, line),
-            java.util.Map.of(
-                1, List.of(new ConditionIndex.Point(0, 0), new ConditionIndex.Point(100, 100)),
-                2, List.of(new ConditionIndex.Point(0, 0), new ConditionIndex.Point(100, 80))));
-    // when rutting covers 10 % (halfway on a log scale: 30) and potholes 1 % (10)
-    ConditionIndex.Result result =
-        ConditionIndex.of(
-            List.of(new ConditionIndex.Observed(rut, 10), new ConditionIndex.Observed(hole, 1)),
-            curves);
-    // then q = 2: 40 -> 32; q = 1: 30 + 2 -> 32; the index is 68
-    assertEquals(68, result.index().orElseThrow().value(), 1e-9);
   }
 }

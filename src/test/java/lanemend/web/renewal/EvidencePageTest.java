@@ -140,7 +140,7 @@ class EvidencePageTest {
       says(
           String.format(
               Locale.ROOT,
-              "%d %d %,.0f %,.0f to %,.0f",
+              "%d %d-12-31 %,.0f %,.0f to %,.0f",
               h.years(),
               2025 + h.years(),
               h.repairs().mean(),
@@ -166,7 +166,7 @@ class EvidencePageTest {
     says("a of new asphalt 0.44");
     // 900 x 0.1 x 1 x 0.5 x 1 x 365 x (1.02^20 - 1)/0.02 = 16,425 x 24.2974 = 399,084
     says("399,084");
-    says("None: no condition survey of this section was entered.");
+    says("None: no condition survey of this section's surface was entered.");
   }
 
   @Test

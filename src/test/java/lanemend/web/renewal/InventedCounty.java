@@ -165,6 +165,8 @@ final class InventedCounty {
                 context.study().outlook(c.routeId(), c.fromAlongM(), c.toAlongM(), 20),
                 context.study().settings().draws(),
                 Sensitivity.Swing.STANDARD)),
+        Optional.empty(),
+        List.of(),
         List.of("Layers are invented."),
         List.of());
   }

@@ -1,0 +1,72 @@
+package lanemend.cli;
+
+import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Set;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import lanemend.crewdays.HandRule;
+import lanemend.crewdays.HandRules;
+import lanemend.store.Store;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code plan release}: takes back what was settled by hand. */
+@Command(
+    name = "release",
+    description = {
+      "Take back what was settled by hand of a defect's zone, of a crew's day or of a date.",
+      "",
+      "The plan stays as it is until 'plan' or 'plan adjust' is run."
+    })
+final class PlanReleaseCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Parameters(paramLabel = "DEFECT", arity = "0..1", description = "the defect")
+  private String defect;
+
+  @Option(names = "--crew", paramLabel = "ID", description = "the crew (default: every crew)")
+  private String crew = "";
+
+  @Option(names = "--on", paramLabel = "DATE", description = "the date locked or closed")
+  private LocalDate date;
+
+  @Override
+  public Integer call() {
+    if ((defect == null) == (date == null)) {
+      throw new Refusal("name a defect, or a date with --on");
+    }
+    try (Store store = work.open()) {
+      PlanDesk desk = new PlanDesk(store, work.who(), spec.commandLine().getOut());
+      HandRules rules = desk.county().handRules();
+      List<HandRule> rest = new ArrayList<>(rules.all());
+      Set<String> zones =
+          rules.all().stream()
+              .filter(r -> r.defectId().equals(defect) && !r.zone().isEmpty())
+              .map(HandRule::zone)
+              .collect(Collectors.toSet());
+      rest.removeIf(
+          r ->
+              defect == null
+                  ? r.defectId().isEmpty() && r.date().equals(date) && r.crewId().equals(crew)
+                  : r.defectId().equals(defect) || zones.contains(r.zone()));
+      if (rest.size() == rules.all().size()) {
+        throw new Refusal(
+            "nothing is settled by hand of "
+                + (defect == null
+                    ? (crew.isEmpty() ? "every crew" : "crew " + crew) + " on " + date
+                    : "defect " + defect)
+                + ": 'plan rules' lists what is");
+      }
+      desk.keepRules(new HandRules(rest), "plan release");
+      desk.list(new HandRules(rest));
+    }
+    return ExitCode.DONE;
+  }
+}

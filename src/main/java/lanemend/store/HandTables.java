@@ -1,0 +1,49 @@
+package lanemend.store;
+
+import java.util.List;
+import lanemend.crewdays.HandRule;
+import lanemend.network.Side;
+
+/** Tables of what people settled about the plan, and of the plan before the one that is kept. */
+final class HandTables {
+  static final Table HAND_RULE =
+      new Table(
+          "hand_rule",
+          "What somebody settled about the plan by hand; planning keeps to it",
+          Table.Shape.NONE,
+          List.of(
+              Column.code("kind", HandRule.Kind.class),
+              new Column("defect_id", "TEXT", "REFERENCES defect(id)"),
+              Column.text("zone_key"),
+              Column.text("crew_id"),
+              Column.optionalDay("work_date"),
+              Column.said("reason")),
+          "ROW.kind || ' ' || coalesce(ROW.defect_id, ROW.crew_id || ' ' || ROW.work_date)",
+          List.of(
+              "UNIQUE (kind, defect_id)",
+              "CHECK ((defect_id IS NULL) = (kind IN ('lock_day', 'close_day')))",
+              "CHECK ((zone_key <> '') = (kind = 'pin'))",
+              "CHECK ((work_date IS NULL) = (kind = 'leave_out'))"),
+          true);
+
+  static final Table PLAN_BEFORE =
+      new Table(
+          "plan_before",
+          "The plan that was kept before this one, a row for each repair",
+          Table.Shape.NONE,
+          List.of(
+              Column.day("work_date"),
+              Column.text("crew_id"),
+              Column.text("plant_id"),
+              Column.whole("trucks"),
+              Column.whole("stop_order"),
+              Column.text("route_id"),
+              Column.code("side", Side.class),
+              Column.whole("repair_order"),
+              new Column("defect_id", "TEXT", "NOT NULL UNIQUE")),
+          "ROW.defect_id",
+          List.of(),
+          true);
+
+  private HandTables() {}
+}
