@@ -68,7 +68,14 @@ public final class County {
 
   /** Tables that a change of may leave roads and records as they were read. */
   private static final Set<String> LIGHT_TABLES =
-      Set.of("defect", "crew_day", "work_zone", "zone_repair", "held_defect", "setting");
+      Set.of(
+          "defect",
+          "crew_day",
+          "work_zone",
+          "zone_repair",
+          "held_defect",
+          "hand_rule",
+          "plan_before");
 
   private final long lastChange;
   private final boolean past;
@@ -137,13 +144,13 @@ public final class County {
     defects =
         defectKeys.isEmpty() ? before.defects : defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
-    agencyText = store.setting(AGENCY_SETTING);
-    rulesText = store.setting(RULES_SETTING);
-    forecastText = store.setting(FORECAST_SETTING);
+    agencyText = before.agencyText;
+    rulesText = before.rulesText;
+    forecastText = before.forecastText;
+    pavement = before.pavement;
     held = store.held().all();
     handRules = new HandRules(store.handRules().all());
     assignmentBefore = store.assignmentBefore();
-    pavement = pavement(store);
   }
 
   private static PavementRecords pavement(Snapshot store) {
@@ -190,8 +197,8 @@ public final class County {
 
   /**
    * The county as the store has it now, on the same day: this one when nothing was written since;
-   * otherwise another that shares roads and records with this one where only defects, plan or
-   * settings were written.
+   * otherwise another that shares roads and records with this one where only defects or the plan
+   * were written.
    */
   public County now(Store store) {
     return store.read(
