@@ -49,7 +49,7 @@ class ShapefileRowsTest {
     all.addAll(List.of(words));
     try {
       Process p = new ProcessBuilder(all).redirectErrorStream(true).start();
-      String said = new String(p.getInputStream().readAllBytes());
+      String said = new String(p.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
       assertTrue(p.waitFor(1, TimeUnit.MINUTES));
       assertEquals(0, p.exitValue(), said);
     } catch (IOException e) {
