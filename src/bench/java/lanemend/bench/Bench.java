@@ -2,6 +2,7 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import lanemend.bench.county.CountyBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 import lanemend.web.desk.WebBench;
@@ -14,6 +15,8 @@ public final class Bench {
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
+        county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
+                                 lanemend,or-tools,jsprit,timefold; CSV, a row a solver
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
@@ -28,6 +31,9 @@ public final class Bench {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
       RenewalBench.run(args[1], System.out);
+    } else if (args.length >= 3 && args[0].equals("county")) {
+      String only = args.length > 3 ? args[3] : "";
+      CountyBench.run(args[1], Double.parseDouble(args[2]), only, System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {

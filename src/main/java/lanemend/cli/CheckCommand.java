@@ -93,7 +93,7 @@ final class CheckCommand implements Callable<Integer> {
     Agency agency = county.agency();
     List<PatchDesign> repairs = county.repairs();
     try {
-      return county.checker(agency).check(county.plan(), repairs);
+      return county.plans().checker(agency).check(county.plan(), repairs);
     } catch (Refusal e) {
       return List.of(e.getMessage());
     } catch (IllegalArgumentException e) {

@@ -10,6 +10,7 @@ import lanemend.inventory.Defect;
 import lanemend.measure.Figure;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.WorkStep;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
@@ -67,7 +68,8 @@ final class ExplainCommand implements Callable<Integer> {
   private static void planned(Plan plan, Defect defect, UnitSystem units, PrintWriter out) {
     for (CrewDay day : plan.days()) {
       for (CrewDay.Stop stop : day.stops()) {
-        if (stop.zone().repairs().stream().anyMatch(r -> r.defect().id().equals(defect.id()))) {
+        if (stop.zone().repairs().stream()
+            .anyMatch(r -> RepairPart.defectOf(r.defect().id()).equals(defect.id()))) {
           out.println();
           out.println(
               "planned: " + day.crew().name() + " on " + day.date() + ", at " + stop.arrive());
@@ -77,7 +79,7 @@ final class ExplainCommand implements Callable<Integer> {
       }
     }
     plan.leftOut().stream()
-        .filter(l -> l.defectId().equals(defect.id()))
+        .filter(l -> RepairPart.defectOf(l.defectId()).equals(defect.id()))
         .forEach(l -> out.println("not planned: " + l.reason()));
   }
 

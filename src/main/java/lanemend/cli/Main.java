@@ -6,6 +6,7 @@ import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import lanemend.county.NotReady;
+import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
 import lanemend.store.StoreException;
 import picocli.CommandLine;
@@ -99,6 +100,7 @@ public final class Main {
         (e, command, parsed) -> {
           if (e instanceof Refusal
               || e instanceof NotReady
+              || e instanceof TooManyZonesException
               || e instanceof StoreException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());

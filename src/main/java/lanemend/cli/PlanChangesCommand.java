@@ -28,12 +28,14 @@ final class PlanChangesCommand implements Callable<Integer> {
       }
       LocalDate from = today.in(county.agency().plan());
       desk.say(
-          county.compare(
-              county.handRules(),
-              county.assignmentBefore(),
-              county.assignment(),
-              county.plan(),
-              from),
+          county
+              .plans()
+              .compare(
+                  county.handRules(),
+                  county.assignmentBefore(),
+                  county.assignment(),
+                  county.plan(),
+                  from),
           county);
     }
     return ExitCode.DONE;

@@ -46,7 +46,7 @@ final class PlanLeaveOutCommand implements Callable<Integer> {
       desk.keep(
           county,
           rules,
-          county.waiting(county.assignment()).without(Set.of(defect)),
+          county.plans().waiting(county.assignment()).without(Set.of(defect)),
           from,
           "plan leave-out " + defect + ": " + reason,
           false);

@@ -77,7 +77,7 @@ final class PlanMoveCommand implements Callable<Integer> {
 
   private Trial trial(County county, LocalDate from) {
     try {
-      return county.openPlan(from).move(defect, crew, date);
+      return county.plans().openPlan(from).move(defect, crew, date);
     } catch (IllegalArgumentException e) {
       throw new Refusal(e.getMessage());
     }

@@ -100,9 +100,10 @@ final class PlanUrgentCommand implements Callable<Integer> {
   private Replanner.Urgent find(County county, LocalDate from) {
     try {
       return county
+          .plans()
           .replanner(county.agency(), from)
           .urgent(
-              county.repairs(),
+              county.plans().inParts(county.repairs()),
               county.assignment(),
               defect,
               by,

@@ -17,6 +17,7 @@ import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.measure.Unit;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.renewal.program.HoldTogether;
 import lanemend.store.Change;
 import lanemend.store.Store;
@@ -46,6 +47,7 @@ final class Planning {
     CrewDayPlanner.Planned planned = search(county, agency, repairs, budget, kept);
     List<String> violations =
         county
+            .plans()
             .checker(agency)
             .check(planned.plan(), repairs, county.handRules(), county.assignment());
     refuseIfBroken(violations);
@@ -71,10 +73,11 @@ final class Planning {
     try (Progress bar = new Progress("crew days", 100)) {
       PlanProgress progress = kept.hearing(showing(bar));
       return county.handRules().all().isEmpty()
-          ? county.planner(agency).plan(repairs, budget, progress)
+          ? county.plans().planner(agency).plan(repairs, budget, progress)
           : county
+              .plans()
               .replanner(agency, agency.plan().firstDay())
-              .anew(repairs, county.assignment(), budget, progress);
+              .anew(county.plans().inParts(repairs), county.assignment(), budget, progress);
     }
   }
 
@@ -101,7 +104,7 @@ final class Planning {
     Set<String> inPlan = new HashSet<>();
     for (CrewDay day : plan.days()) {
       for (CrewDay.Stop stop : day.stops()) {
-        stop.zone().repairs().forEach(r -> inPlan.add(r.defect().id()));
+        stop.zone().repairs().forEach(r -> inPlan.add(RepairPart.defectOf(r.defect().id())));
       }
     }
     for (Stored<Defect> row : change.defects().stored()) {

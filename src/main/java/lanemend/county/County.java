@@ -3,7 +3,6 @@ package lanemend.county;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -11,15 +10,8 @@ import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
-import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.HandRules;
-import lanemend.crewdays.Haul;
-import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
-import lanemend.crewdays.PlanChecker;
-import lanemend.crewdays.PlanComparison;
-import lanemend.crewdays.PlanDifference;
-import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.ForecastJson;
@@ -66,7 +58,7 @@ public final class County {
   /** Key of the setting that holds the weather forecast. */
   public static final String FORECAST_SETTING = "forecast";
 
-  /** Key of the setting that holds the agency's deduct curves. */
+  /** The deduct curves of the agency, as their file's text. */
   public static final String CURVES_SETTING = "condition_curves";
 
   private final CountyRecords records;
@@ -283,12 +275,11 @@ public final class County {
       throw new NotReady("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
-      List<PatchDesign> repairs = repairs();
       Agency agency = agency();
       try {
+        List<PatchDesign> repairs = plans().inParts(repairs());
         plan =
-            replanner(agency, agency.plan().firstDay())
-                .schedule(waiting(job.assignment()), repairs);
+            plans().replanner(agency, agency.plan().firstDay()).schedule(job.assignment(), repairs);
       } catch (IllegalArgumentException e) {
         throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -320,7 +311,7 @@ public final class County {
     return repairs;
   }
 
-  private static boolean waits(Defect d) {
+  static boolean waits(Defect d) {
     return d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED;
   }
 
@@ -337,64 +328,9 @@ public final class County {
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
   }
 
-  /** A plan without the repairs that wait no longer. */
-  public Assignment waiting(Assignment of) {
-    Set<String> gone = new HashSet<>(of.defectIds());
-    job.defects().stream().filter(County::waits).forEach(d -> gone.remove(d.id()));
-    return of.without(gone);
-  }
-
-  /**
-   * Plans again with a plan at hand.
-   *
-   * @param today crew days before it stay
-   */
-  public Replanner replanner(Agency agency, LocalDate today) {
-    return replanner(agency, job.handRules(), today);
-  }
-
-  /** As above, with rules that are not in the store yet. */
-  public Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
-    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
-  }
-
-  /** The kept plan, opened for changes by hand. */
-  public OpenPlan openPlan(LocalDate today) {
-    return new OpenPlan(
-        Haul.over(haulGraph()),
-        agency(),
-        traffic(),
-        job.handRules(),
-        repairs(),
-        waiting(job.assignment()),
-        today);
-  }
-
-  /** What is different between two plans, with why. */
-  public PlanComparison compare(
-      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
-    Agency agency = rules.applyTo(agency());
-    List<PatchDesign> repairs = repairs();
-    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
-    return new PlanDifference(
-            Haul.over(haulGraph()),
-            agency,
-            traffic(),
-            rules,
-            repairs,
-            before,
-            waiting(after),
-            now,
-            today)
-        .compare(then);
-  }
-
-  public CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic());
-  }
-
-  public PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, Haul.over(haulGraph()), traffic());
+  /** Plans of this county. */
+  public CountyPlans plans() {
+    return new CountyPlans(this, traffic());
   }
 
   private ZoneTraffic traffic() {

@@ -43,12 +43,19 @@ public final class PatchDesigner {
    *     infinite; the message names it
    */
   public PatchDesign design(Defect defect, RoadSetting setting) {
-    check(defect, "length", defect.lengthM(), 0);
-    check(defect, "width", defect.widthM(), 0);
-    check(defect, "depth", defect.depthM(), 0);
-    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
+    checkAll(defect, setting);
     ChosenTreatment byHand = chosen.get(defect.id());
-    TreatmentChoice choice = byHand == null ? rules.choose(defect, setting) : byHand.asChoice();
+    return designAs(
+        defect, setting, byHand == null ? rules.choose(defect, setting) : byHand.asChoice());
+  }
+
+  /**
+   * The same by a treatment already chosen.
+   *
+   * @throws IllegalArgumentException as {@link #design}
+   */
+  public PatchDesign designAs(Defect defect, RoadSetting setting, TreatmentChoice choice) {
+    checkAll(defect, setting);
     Repair repair = repair(choice.treatment(), defect, setting);
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
@@ -67,6 +74,13 @@ public final class PatchDesigner {
         equipment,
         repair.layDown(),
         cautions);
+  }
+
+  private static void checkAll(Defect defect, RoadSetting setting) {
+    check(defect, "length", defect.lengthM(), 0);
+    check(defect, "width", defect.widthM(), 0);
+    check(defect, "depth", defect.depthM(), 0);
+    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {

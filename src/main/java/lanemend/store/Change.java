@@ -247,6 +247,14 @@ public final class Change {
     lines.remove(r.id());
   }
 
+  /** Adds a road under an id that is new, or under that of a road that was given up. */
+  public void addNextEdition(Route route) {
+    if (snapshot.route(route.id()).isPresent()) {
+      throw new StoreException("route '" + route.id() + "' is already in the store");
+    }
+    addEdition(route);
+  }
+
   /** A further edition of a route, or the first under an id. */
   void addEdition(Route route) {
     if (rows(NetworkShapes.ROADWAY).find(route.id()).isEmpty()) {

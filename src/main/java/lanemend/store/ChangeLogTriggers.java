@@ -35,12 +35,28 @@ final class ChangeLogTriggers {
   static List<String> of(Table table) {
     String t = table.name();
     return List.of(
+        // A row that was there before under this fid (put back by REPLACE, as GDAL's upsert does)
+        // counts on: a reader of the row as it was must not take it for unchanged.
         """
         CREATE TRIGGER log_%s_insert AFTER INSERT ON %s
         BEGIN
+          UPDATE %s SET version = 1 + (SELECT max(json_extract(coalesce(after_json, before_json),
+              '$.version')) FROM change_log %s)
+            WHERE fid = NEW.fid AND EXISTS (SELECT 1 FROM change_log %s);
           %s;
         END"""
-            .formatted(t, t, log(table, "insert", "NEW", "NULL", after(table, "NEW.version"))),
+            .formatted(
+                t,
+                t,
+                t,
+                ofRow(table),
+                ofRow(table),
+                log(
+                    table,
+                    "insert",
+                    "NEW",
+                    "NULL",
+                    after(table, "(SELECT version FROM " + t + " WHERE fid = NEW.fid)"))),
         // The version is the trigger's to count; an update that already carries another one is its
         // own second step and must not be logged again.
         """
@@ -61,6 +77,11 @@ final class ChangeLogTriggers {
           %s;
         END"""
             .formatted(t, t, log(table, "delete", "OLD", before(table), "NULL")));
+  }
+
+  private static String ofRow(Table table) {
+    return "WHERE table_name = '%s' AND row_key = %s AND row_fid = NEW.fid"
+        .formatted(table.name(), table.keyOf("NEW"));
   }
 
   private static String log(Table table, String action, String row, String before, String after) {

@@ -1,6 +1,7 @@
 package lanemend.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
@@ -14,6 +15,7 @@ import java.util.Map;
 import java.util.concurrent.TimeUnit;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Severity;
 import mil.nga.geopackage.GeoPackage;
 import mil.nga.geopackage.GeoPackageManager;
 import mil.nga.geopackage.features.user.FeatureDao;
@@ -224,6 +226,57 @@ class OtherReadersTest {
     assertEquals(like.place().fromAlongM(), added.place().fromAlongM(), 1e-9);
     assertEquals("", added.foundBy());
     assertEquals(List.of(), StoreCheck.check(file));
+  }
+
+  /** GDAL's update of features (and not SQL that it hands on), as a GIS saves an edited layer. */
+  @Test
+  void featuresGdalUpdatesAreReadLoggedAndIndexed() throws Exception {
+    Stored<Defect> before = defect("D-1");
+    Stored<Defect> other = defect("D-3");
+    Path edited = folder.resolve("edited.gpkg");
+    gdal(
+        "ogr2ogr",
+        "-f",
+        "GPKG",
+        "-nln",
+        "defect",
+        "-where",
+        "id IN ('D-1', 'D-3')",
+        "-preserve_fid",
+        edited.toString(),
+        file.toString(),
+        "defect");
+    gdal("ogrinfo", edited.toString(), "-sql", "UPDATE defect SET severity = 'low', note = 'seen'");
+    gdal(
+        "ogrinfo",
+        edited.toString(),
+        "-sql",
+        "UPDATE defect SET geom = (SELECT geom FROM defect WHERE id = 'D-3') WHERE id = 'D-1'");
+    gdal(
+        "ogr2ogr",
+        "-upsert",
+        "-nln",
+        "defect",
+        "-preserve_fid",
+        file.toString(),
+        edited.toString(),
+        "defect");
+
+    Defect after = defect("D-1").value();
+    assertEquals(Severity.LOW, after.severity());
+    assertEquals("seen", after.note());
+    assertEquals(other.value().place().x(), after.place().x());
+    assertEquals(before.value().place().fromAlongM(), after.place().fromAlongM());
+    try (Store store = Store.open(file)) {
+      assertTrue(defectVersion(store, "D-1") > before.version());
+      List<String> found = StoreCheck.check(store);
+      assertEquals(1, found.size(), found.toString());
+      assertTrue(found.get(0).startsWith("defect 'D-1' is drawn "), found.get(0));
+      // Whoever read it before does not write over GDAL's change.
+      assertThrows(
+          StaleRowException.class,
+          () -> store.write("ann", "done", c -> c.defects().update(before, before.value())));
+    }
   }
 
   @Test

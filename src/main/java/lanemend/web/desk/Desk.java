@@ -22,6 +22,8 @@ public final class Desk implements AutoCloseable {
 
   private Desk(Store store, DeskSettings settings) {
     CurrentCounty county = new CurrentCounty(store);
+    // Read before anybody asks, so that the first page is as quick as the next.
+    county.index();
     server = Javalin.create(config -> set(config, county, settings));
   }
 

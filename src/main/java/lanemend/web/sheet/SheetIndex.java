@@ -11,6 +11,7 @@ import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.WorkWeather;
 import lanemend.measure.Unit;
+import lanemend.patching.RepairPart;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
 
@@ -157,7 +158,7 @@ public final class SheetIndex {
     page.open("table", "class", "grid").open("thead").open("tr").cells("th", "Defect", "Why");
     page.close().close().open("tbody");
     for (Plan.LeftOut one : plan.leftOut()) {
-      page.open("tr").cells("td", one.defectId(), one.reason()).close();
+      page.open("tr").cells("td", RepairPart.defectOf(one.defectId()), one.reason()).close();
     }
     page.close().close();
   }
