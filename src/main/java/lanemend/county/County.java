@@ -122,7 +122,7 @@ public final class County {
     held = store.held().all();
     handRules = new HandRules(store.handRules().all());
     assignmentBefore = store.assignmentBefore();
-    pavement = pavement(store);
+    pavement = pavement(store, view);
     locator = new Locator(network, onRoads);
   }
 
@@ -153,10 +153,10 @@ public final class County {
     assignmentBefore = store.assignmentBefore();
   }
 
-  private static PavementRecords pavement(Snapshot store) {
+  private static PavementRecords pavement(Snapshot store, DayView view) {
     return new PavementRecords(
-        store.surveys().all(),
-        store.layers().all(),
+        view.surveys(),
+        view.layers(),
         store
             .setting(CURVES_SETTING)
             .map(text -> CurvesReader.parse("curves", text))

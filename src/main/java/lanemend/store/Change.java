@@ -225,6 +225,10 @@ public final class Change {
     extents.shrink(table);
   }
 
+  Session session() {
+    return session;
+  }
+
   void endEdition(Stored<Route> read, LocalDate on) {
     Route r = read.value();
     rows(routeShape())
