@@ -23,6 +23,7 @@ import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
+import lanemend.patching.ChosenTreatment;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -167,6 +168,11 @@ public final class Change {
     return rows(PavementShapes.LAYER);
   }
 
+  /** Treatments chosen by hand. */
+  public EditableRows<ChosenTreatment> chosenTreatments() {
+    return rows(ChosenTreatmentShape.CHOSEN);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -223,10 +229,6 @@ public final class Change {
   /** Says that rows of this table are written by hand-made SQL. */
   void touch(Table table) {
     extents.shrink(table);
-  }
-
-  Session session() {
-    return session;
   }
 
   void endEdition(Stored<Route> read, LocalDate on) {
