@@ -225,10 +225,6 @@ public final class Change {
     extents.shrink(table);
   }
 
-  Session session() {
-    return session;
-  }
-
   void endEdition(Stored<Route> read, LocalDate on) {
     Route r = read.value();
     rows(routeShape())
