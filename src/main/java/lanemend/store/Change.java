@@ -56,6 +56,10 @@ public final class Change {
     this.at = at;
   }
 
+  Session session() {
+    return session;
+  }
+
   /** The store as this change has made it so far. */
   public Snapshot soFar() {
     return snapshot;
