@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import lanemend.bench.county.CountyBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.web.desk.WebBench;
 import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -19,6 +20,7 @@ public final class Bench {
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
   private Bench() {}
@@ -38,6 +40,8 @@ public final class Bench {
       TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length == 3 && args[0].equals("web")) {
+      WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

@@ -9,6 +9,7 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
+import lanemend.county.County;
 import lanemend.exchange.ApartJson;
 import lanemend.inventory.DuplicatePair;
 import lanemend.store.Change;

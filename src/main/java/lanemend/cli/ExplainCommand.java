@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import lanemend.county.County;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.inventory.Defect;

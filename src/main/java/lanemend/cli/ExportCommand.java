@@ -6,11 +6,12 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Plan;
-import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.Kept;
 import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
@@ -149,6 +150,9 @@ final class ExportCommand implements Callable<Integer> {
     private final PavementExport pavement;
     private final String where;
 
+    /** How many rows the filter kept, for the line that names the file. */
+    private String told = "";
+
     /**
      * @param where a filter, or null for every row
      */
@@ -161,7 +165,9 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     private <T> List<T> chosen(List<T> rows, EventProperties<T> known) {
-      return where == null ? rows : rows.stream().filter(CqlFilter.parse(where, known)).toList();
+      Kept<T> kept = Kept.where(rows, where, known);
+      told = where == null ? "" : ": " + kept.text() + " rows";
+      return kept.rows();
     }
 
     boolean hasPlan() {
@@ -193,7 +199,7 @@ final class ExportCommand implements Callable<Integer> {
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
-      out.printf("export     %s%n", target);
+      out.printf("export     %s%s%n", target, told);
     }
 
     private void plan(Table table, Path target) {

@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.routing.SearchBudget;

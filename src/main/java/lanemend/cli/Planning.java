@@ -5,6 +5,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import lanemend.county.County;
+import lanemend.county.OverlayHolds;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.CrewDayPlanner;
@@ -45,6 +47,7 @@ final class Planning {
     CrewDayPlanner.Planned planned = search(county, agency, repairs, budget, kept);
     List<String> violations =
         county
+            .plans()
             .checker(agency)
             .check(planned.plan(), repairs, county.handRules(), county.assignment());
     refuseIfBroken(violations);
@@ -70,10 +73,11 @@ final class Planning {
     try (Progress bar = new Progress("crew days", 100)) {
       PlanProgress progress = kept.hearing(showing(bar));
       return county.handRules().all().isEmpty()
-          ? county.planner(agency).plan(repairs, budget, progress)
+          ? county.plans().planner(agency).plan(repairs, budget, progress)
           : county
+              .plans()
               .replanner(agency, agency.plan().firstDay())
-              .anew(county.inParts(repairs), county.assignment(), budget, progress);
+              .anew(county.plans().inParts(repairs), county.assignment(), budget, progress);
     }
   }
 

@@ -6,9 +6,8 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 
 /**
- * The invented agency: two yards, three crews, their shared machines and trucks for each
- * district, a plant for each three, a stockpile, one plan to make. The standard county is one
- * district.
+ * The invented agency: two yards, three crews, their shared machines and trucks for each district,
+ * a plant for each three, a stockpile, one plan to make. The standard county is one district.
  */
 final class AgencyFacts {
   static final String FIRST_DAY = "2026-05-04";

@@ -15,8 +15,8 @@ import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
 import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
-import lanemend.inventory.edit.EventFate;
 import lanemend.inventory.SurveyedDistress;
+import lanemend.inventory.edit.EventFate;
 import lanemend.network.CalibrationPost;
 import lanemend.network.Connector;
 import lanemend.network.Edition;
@@ -239,6 +239,14 @@ public final class Change {
                 r.mileposts(),
                 new Edition(r.edition().number(), r.edition().validFrom(), on)));
     lines.remove(r.id());
+  }
+
+  /** Adds a road under an id that is new, or under that of a road that was given up. */
+  public void addNextEdition(Route route) {
+    if (snapshot.route(route.id()).isPresent()) {
+      throw new StoreException("route '" + route.id() + "' is already in the store");
+    }
+    addEdition(route);
   }
 
   /** A further edition of a route, or the first under an id. */

@@ -85,16 +85,31 @@ public final class DayView {
 
   /** Defects on these roads, whenever they were found. */
   public List<Defect> defects() {
-    return placed(snapshot.defects(), Tables.DEFECT, Defect::place, RoadEditing::at);
+    return values(defectRows());
+  }
+
+  /** As {@link #defects}, with their rows and versions. */
+  public List<Stored<Defect>> defectRows() {
+    return placedRows(snapshot.defects(), Tables.DEFECT, Defect::place, RoadEditing::at);
   }
 
   /** Defects that had been found by that day, with the status they had at its end (UTC). */
   public List<Defect> defectsKnown() {
+    return values(defectRowsKnown());
+  }
+
+  /** As {@link #defectsKnown}, with their rows and versions. */
+  public List<Stored<Defect>> defectRowsKnown() {
     Map<String, DefectStatus> then = statusThen();
-    return defects().stream()
-        .filter(d -> !d.foundOn().isAfter(day))
-        .map(d -> d.withStatus(then.getOrDefault(d.id(), d.status())))
-        .toList();
+    List<Stored<Defect>> known = new ArrayList<>();
+    for (Stored<Defect> row : defectRows()) {
+      Defect d = row.value();
+      if (!d.foundOn().isAfter(day)) {
+        Defect asThen = d.withStatus(then.getOrDefault(d.id(), d.status()));
+        known.add(new Stored<>(row.row(), row.version(), asThen));
+      }
+    }
+    return known;
   }
 
   private Map<String, DefectStatus> statusThen() {
@@ -198,15 +213,24 @@ public final class DayView {
     T at(T event, Place place, boolean turned);
   }
 
+  private static <T> List<T> values(List<Stored<T>> rows) {
+    return rows.stream().map(Stored::value).toList();
+  }
+
   private <T> List<T> placed(
       Rows<T> rows, Table table, Function<T, Place> place, Placing<T> placing) {
-    List<T> events = new ArrayList<>();
+    return values(placedRows(rows, table, place, placing));
+  }
+
+  private <T> List<Stored<T>> placedRows(
+      Rows<T> rows, Table table, Function<T, Place> place, Placing<T> placing) {
+    List<Stored<T>> events = new ArrayList<>();
     for (Stored<T> row : rows.stored()) {
       T event = row.value();
       Place is = place.apply(event);
       placeThen(table, row.row(), is)
           .map(p -> p.equals(is) ? event : placing.at(event, p, turned(table, row.row())))
-          .ifPresent(events::add);
+          .ifPresent(e -> events.add(new Stored<>(row.row(), row.version(), e)));
     }
     return events;
   }

@@ -32,6 +32,7 @@ class CommandsTest {
         "locate",
         "plan",
         "sheets",
+        "serve",
         "renew",
         "renew decide",
         "explain",

@@ -17,7 +17,9 @@ import lanemend.crewdays.MixCooling;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.WorkSeason;
 import lanemend.measure.UnitSystem;
+import lanemend.patching.PatchSettings;
 import lanemend.patching.Treatment;
+import lanemend.renewal.RenewalRules;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -86,7 +88,10 @@ class WorkRulesTest {
       Agency a = read(AGENCY);
       Agency in =
           new Agency(a.name(), units, a.yards(), a.plants(), a.crews(), a.equipment(), a.plan());
-      Agency back = read(AgencyWriter.json(in, SmallCounty.CRS));
+      Agency back =
+          read(
+              AgencyWriter.json(
+                  in, SmallCounty.CRS, PatchSettings.standard(), RenewalRules.standard()));
       assertEquals(in.plan().finish(), back.plan().finish());
       WorkSeason one = in.plan().season();
       WorkSeason two = back.plan().season();
@@ -100,8 +105,13 @@ class WorkRulesTest {
       assertEquals(one.cooling().leastC(), two.cooling().leastC(), 1e-9);
       assertEquals(in.plants().get(1).stockTonnes(), back.plants().get(1).stockTonnes(), 1e-9);
       assertEquals(in.plants().get(1).serves(), back.plants().get(1).serves());
-      String text = AgencyWriter.json(back, SmallCounty.CRS);
-      assertEquals(text, AgencyWriter.json(read(text), SmallCounty.CRS));
+      String text =
+          AgencyWriter.json(
+              back, SmallCounty.CRS, PatchSettings.standard(), RenewalRules.standard());
+      assertEquals(
+          text,
+          AgencyWriter.json(
+              read(text), SmallCounty.CRS, PatchSettings.standard(), RenewalRules.standard()));
     }
   }
 

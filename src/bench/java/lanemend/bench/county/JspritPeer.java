@@ -57,9 +57,9 @@ final class JspritPeer implements CountySolver {
     List<List<CountyCase.Day>> best = new ArrayList<>();
     algorithm.addListener(
         (IterationEndsListener)
-            (i, p, solutions) -> best.add(0, days(c, Solutions.bestOf(solutions))));
+            (i, p, solutions) -> best.add(0, days(Solutions.bestOf(solutions))));
     try {
-      return days(c, Solutions.bestOf(algorithm.searchSolutions()));
+      return days(Solutions.bestOf(algorithm.searchSolutions()));
     } catch (OutOfPatience e) {
       return best.isEmpty() ? List.of() : best.get(0);
     }
@@ -124,13 +124,13 @@ final class JspritPeer implements CountySolver {
         s.getUnassignedJobs().stream()
             .mapToDouble(j -> c.skip()[Integer.parseInt(j.getId())])
             .sum();
-    return skipped + Evaluator.daysCost(c, days(c, s));
+    return skipped + Evaluator.daysCost(c, days(s));
   }
 
-  private static List<CountyCase.Day> days(CountyCase c, VehicleRoutingProblemSolution s) {
+  private static List<CountyCase.Day> days(VehicleRoutingProblemSolution s) {
     List<CountyCase.Day> days = new ArrayList<>();
     for (VehicleRoute route : s.getRoutes()) {
-      String[] crewAndDate = route.getVehicle().getId().split("/");
+      String[] crewAndDate = route.getVehicle().getId().split("/", -1);
       days.add(
           new CountyCase.Day(
               Integer.parseInt(crewAndDate[0]),

@@ -28,7 +28,6 @@ final class Portfolio {
       double least = Double.POSITIVE_INFINITY;
       for (Future<List<CountyCase.Day>> one : running) {
         double cost = Evaluator.of(c, one.get()).cost();
-        System.err.printf("  search %d: %.0f%n", running.indexOf(one), cost);
         if (cost < least) {
           least = cost;
           best = one.get();

@@ -1,24 +1,18 @@
-package lanemend.cli;
+package lanemend.county;
 
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
-import java.util.HashSet;
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
-import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.HandRules;
-import lanemend.crewdays.Haul;
-import lanemend.crewdays.OpenPlan;
 import lanemend.crewdays.Plan;
-import lanemend.crewdays.PlanChecker;
-import lanemend.crewdays.PlanComparison;
-import lanemend.crewdays.PlanDifference;
-import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.CurvesReader;
@@ -38,12 +32,9 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
-import lanemend.patching.PartDesigner;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
-import lanemend.patching.RepairPart;
-import lanemend.patching.RepairParts;
 import lanemend.patching.RoadSettings;
 import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
@@ -56,13 +47,43 @@ import lanemend.store.DayView;
 import lanemend.store.HeldDefect;
 import lanemend.store.Snapshot;
 import lanemend.store.Store;
+import lanemend.store.Stored;
 
 /** The county as one moment of the store has it, with the core's parts set up for it. */
-final class County {
+public final class County {
+  /** Key of the setting that holds the agency file's text as it was given. */
+  public static final String AGENCY_SETTING = "agency";
+
+  /** Key of the setting that holds the agency's own treatment rules. */
+  public static final String RULES_SETTING = "treatment_rules";
+
+  /** Key of the setting that holds the weather forecast. */
+  public static final String FORECAST_SETTING = "forecast";
+
+  /** The deduct curves of the agency, as their file's text. */
+  public static final String CURVES_SETTING = "condition_curves";
+
+  /** More rows than this are read again together sooner than one by one. */
+  private static final int FEW = 500;
+
+  /** Tables that a change of may leave roads and records as they were read. */
+  private static final Set<String> LIGHT_TABLES =
+      Set.of(
+          "defect",
+          "crew_day",
+          "work_zone",
+          "zone_repair",
+          "held_defect",
+          "hand_rule",
+          "plan_before");
+
+  private final long lastChange;
+  private final boolean past;
   private final ProjectedCrs crs;
   private final Network network;
   private final List<RoadAttribute> attributes;
   private final RoadAttributes onRoads;
+  private final List<Stored<Defect>> defectRows;
   private final List<Defect> defects;
   private final Assignment assignment;
   private final Optional<String> agencyText;
@@ -81,120 +102,205 @@ final class County {
   private Plan plan;
 
   private County(Snapshot store, String crsWkt, LocalDate day, boolean past) {
+    lastChange = store.lastChange();
+    this.past = past;
     crs = ProjectedCrs.fromWkt(crsWkt);
     DayView view = store.onDay(day);
     this.day = day;
     network = view.network();
     attributes = view.facts();
     onRoads = new RoadAttributes(attributes, day);
-    defects = past ? view.defectsKnown() : view.defects();
+    defectRows = past ? view.defectRowsKnown() : view.defectRows();
+    defects = defectRows.stream().map(Stored::value).toList();
     assignment = store.assignment();
-    agencyText = store.setting(AgencyIntake.SETTING);
-    rulesText = store.setting(RulesIntake.SETTING);
+    agencyText = store.setting(AGENCY_SETTING);
+    rulesText = store.setting(RULES_SETTING);
     patches = view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList();
     findings = view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList();
     decisions = view.decisions();
-    forecastText = store.setting(ForecastIntake.SETTING);
+    forecastText = store.setting(FORECAST_SETTING);
     held = store.held().all();
     handRules = new HandRules(store.handRules().all());
     assignmentBefore = store.assignmentBefore();
-    pavement =
-        new PavementRecords(
-            store.surveys().all(),
-            store.layers().all(),
-            store
-                .setting(CurvesIntake.SETTING)
-                .map(text -> CurvesReader.parse("curves", text))
-                .orElse(ConditionIndex.Curves.NONE));
+    pavement = pavement(store);
     locator = new Locator(network, onRoads);
   }
 
+  /** The same roads and records; of the rest, what was written since is read again. */
+  private County(Snapshot store, County before, Set<String> defectKeys) {
+    lastChange = store.lastChange();
+    past = before.past;
+    crs = before.crs;
+    day = before.day;
+    network = before.network;
+    attributes = before.attributes;
+    onRoads = before.onRoads;
+    locator = before.locator;
+    haulGraph = before.haulGraph;
+    patches = before.patches;
+    findings = before.findings;
+    decisions = before.decisions;
+    defectRows = again(store, before, defectKeys);
+    defects =
+        defectKeys.isEmpty() ? before.defects : defectRows.stream().map(Stored::value).toList();
+    assignment = store.assignment();
+    agencyText = before.agencyText;
+    rulesText = before.rulesText;
+    forecastText = before.forecastText;
+    pavement = before.pavement;
+    held = store.held().all();
+    handRules = new HandRules(store.handRules().all());
+    assignmentBefore = store.assignmentBefore();
+  }
+
+  private static PavementRecords pavement(Snapshot store) {
+    return new PavementRecords(
+        store.surveys().all(),
+        store.layers().all(),
+        store
+            .setting(CURVES_SETTING)
+            .map(text -> CurvesReader.parse("curves", text))
+            .orElse(ConditionIndex.Curves.NONE));
+  }
+
+  private static List<Stored<Defect>> again(Snapshot store, County before, Set<String> keys) {
+    if (keys.isEmpty()) {
+      return before.defectRows;
+    }
+    List<Stored<Defect>> now = new ArrayList<>(before.defectRows);
+    now.removeIf(row -> keys.contains(row.value().id()));
+    for (String key : keys) {
+      store
+          .defects()
+          .find(key)
+          .filter(row -> before.network.route(row.value().place().routeId()).isPresent())
+          .ifPresent(now::add);
+    }
+    now.sort(Comparator.comparingLong(Stored::row));
+    return now;
+  }
+
   /** The roads of today and all that is known of them. */
-  static County read(Store store) {
+  public static County read(Store store) {
     return read(store, LocalDate.now(ZoneId.systemDefault()));
   }
 
   /** The roads as they lie on a day, for what is planned for it, and all that is known of them. */
-  static County read(Store store, LocalDate day) {
+  public static County read(Store store, LocalDate day) {
     return store.read(s -> new County(s, store.crsWkt(), day, false));
   }
 
   /** The roads of a day with only what had been found and done by then; null for today. */
-  static County asOf(Store store, LocalDate day) {
+  public static County asOf(Store store, LocalDate day) {
     return day == null ? read(store) : store.read(s -> new County(s, store.crsWkt(), day, true));
   }
 
-  LocalDate day() {
+  /**
+   * The county as the store has it now, on the same day: this one when nothing was written since;
+   * otherwise another that shares roads and records with this one where only defects or the plan
+   * were written.
+   */
+  public County now(Store store) {
+    return store.read(
+        s -> {
+          if (s.lastChange() == lastChange) {
+            return this;
+          }
+          Map<String, Set<String>> touched = s.touchedSince(lastChange);
+          Set<String> defectKeys = touched.getOrDefault("defect", Set.of());
+          boolean few = LIGHT_TABLES.containsAll(touched.keySet()) && defectKeys.size() <= FEW;
+          return few && !past && onLastEditions()
+              ? new County(s, this, defectKeys)
+              : new County(s, store.crsWkt(), day, past);
+        });
+  }
+
+  /** Rows hold where events lie on the last edition of their road. */
+  private boolean onLastEditions() {
+    return network.routes().values().stream().allMatch(r -> r.edition().validTo() == null);
+  }
+
+  public LocalDate day() {
     return day;
   }
 
-  List<Finding> findings() {
+  public List<Finding> findings() {
     return findings;
   }
 
-  ProjectedCrs crs() {
+  /** Grows with every change of the store, by whatever program. */
+  public long lastChange() {
+    return lastChange;
+  }
+
+  /** Every defect with its row and version. */
+  public List<Stored<Defect>> defectRows() {
+    return defectRows;
+  }
+
+  public ProjectedCrs crs() {
     return crs;
   }
 
-  Network network() {
+  public Network network() {
     return network;
   }
 
-  List<RoadAttribute> attributes() {
+  public List<RoadAttribute> attributes() {
     return attributes;
   }
 
-  List<Defect> defects() {
+  public List<Defect> defects() {
     return defects;
   }
 
-  RoadAttributes onRoads() {
+  public RoadAttributes onRoads() {
     return onRoads;
   }
 
-  List<PastPatch> patches() {
+  public List<PastPatch> patches() {
     return patches;
   }
 
-  List<DecidedSection> decisions() {
+  public List<DecidedSection> decisions() {
     return decisions;
   }
 
   /** What was measured of the pavements in place. */
-  PavementRecords pavement() {
+  public PavementRecords pavement() {
     return pavement;
   }
 
-  Assignment assignment() {
+  public Assignment assignment() {
     return assignment;
   }
 
   /** The plan before the one that is kept. */
-  Assignment assignmentBefore() {
+  public Assignment assignmentBefore() {
     return assignmentBefore;
   }
 
   /** What is settled about the plan by hand. */
-  HandRules handRules() {
+  public HandRules handRules() {
     return handRules;
   }
 
-  Locator locator() {
+  public Locator locator() {
     return locator;
   }
 
-  boolean hasAgency() {
+  public boolean hasAgency() {
     return agencyText.isPresent();
   }
 
   /** The agency's facts, with the days closed by hand among its crews' days off. */
-  Agency agency() {
+  public Agency agency() {
     Agency agency =
         AgencyReader.parse(
             "agency",
             agencyText.orElseThrow(
                 () ->
-                    new Refusal(
+                    new NotReady(
                         "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             crs);
     return handRules.applyTo(
@@ -204,11 +310,11 @@ final class County {
   }
 
   /** The agency's reading; US customary while no agency is known. */
-  UnitSystem units() {
+  public UnitSystem units() {
     return hasAgency() ? agency().units() : UnitSystem.US_CUSTOMARY;
   }
 
-  HaulGraph haulGraph() {
+  public HaulGraph haulGraph() {
     if (haulGraph == null) {
       haulGraph = HaulGraph.build(network, onRoads);
     }
@@ -216,7 +322,7 @@ final class County {
   }
 
   /** Constants of the repairs: the standard ones, the agency's own in their place. */
-  PatchSettings settings() {
+  public PatchSettings settings() {
     PatchSettings settings = PatchSettings.standard().inWords(units());
     if (!hasAgency()) {
       return settings;
@@ -226,20 +332,20 @@ final class County {
   }
 
   /** What the agency sets for renewal; the standard where it says nothing. */
-  RenewalRules renewalRules() {
+  public RenewalRules renewalRules() {
     return agencyText
         .map(text -> RenewalRulesReader.parse("agency", text, RenewalRules.standard()))
         .orElseGet(RenewalRules::standard);
   }
 
-  TreatmentRules rules() {
+  public TreatmentRules rules() {
     return rulesText
         .map(text -> TreatmentRulesJson.parse("treatment rules", text))
         .orElseGet(TreatmentRules::standard);
   }
 
   /** The repair of one defect. */
-  PatchDesign design(Defect defect) {
+  public PatchDesign design(Defect defect) {
     return design(defect, new PatchDesigner(rules(), settings()));
   }
 
@@ -250,7 +356,7 @@ final class County {
   }
 
   /** Repairs of every defect that waits for one. */
-  List<PatchDesign> repairs() {
+  public List<PatchDesign> repairs() {
     PatchDesigner designer = new PatchDesigner(rules(), settings());
     List<PatchDesign> repairs = new ArrayList<>();
     for (Defect d : defects) {
@@ -262,17 +368,17 @@ final class County {
   }
 
   /** The kept plan with its times and figures worked out by the rules now in force. */
-  Plan plan() {
+  public Plan plan() {
     if (assignment.days().isEmpty()) {
-      throw new Refusal("nothing is planned yet: 'plan' first");
+      throw new NotReady("nothing is planned yet: 'plan' first");
     }
     if (plan == null) {
       Agency agency = agency();
       try {
-        List<PatchDesign> repairs = inParts(repairs());
-        plan = replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs);
+        List<PatchDesign> repairs = plans().inParts(repairs());
+        plan = plans().replanner(agency, agency.plan().firstDay()).schedule(assignment, repairs);
       } catch (IllegalArgumentException e) {
-        throw new Refusal("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+        throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
       plan =
           with(plan, held.stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
@@ -281,12 +387,12 @@ final class County {
   }
 
   /** Defects that wait for an overlay agreed for this season or the next. */
-  List<HoldTogether.Held> underOverlay(int season) {
+  public List<HoldTogether.Held> underOverlay(int season) {
     return OverlayHolds.of(decisions, defects, held, season);
   }
 
   /** Repairs of every defect that is not set aside; also of those set aside no longer. */
-  List<PatchDesign> repairsBeside(List<HoldTogether.Held> setAside) {
+  public List<PatchDesign> repairsBeside(List<HoldTogether.Held> setAside) {
     Set<String> aside = setAside.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
     Set<String> before = held.stream().map(HeldDefect::defectId).collect(Collectors.toSet());
     PatchDesigner designer = new PatchDesigner(rules(), settings());
@@ -300,12 +406,12 @@ final class County {
     return repairs;
   }
 
-  private static boolean waits(Defect d) {
+  static boolean waits(Defect d) {
     return d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED;
   }
 
   /** The plan with what is set aside for an overlay among what is left out. */
-  static Plan withHeld(Plan planned, List<HoldTogether.Held> setAside) {
+  public static Plan withHeld(Plan planned, List<HoldTogether.Held> setAside) {
     return with(
         planned,
         setAside.stream().map(h -> new Plan.LeftOut(h.defect().id(), h.reason())).toList());
@@ -317,78 +423,9 @@ final class County {
     return new Plan(planned.days(), leftOut, planned.cost(), planned.currency());
   }
 
-  /** A plan without the repairs that wait no longer. */
-  Assignment waiting(Assignment of) {
-    Set<String> gone = new HashSet<>(of.defectIds());
-    Set<String> waiting = new HashSet<>();
-    defects.stream().filter(County::waits).forEach(d -> waiting.add(d.id()));
-    gone.removeIf(id -> waiting.contains(RepairPart.defectOf(id)));
-    return of.without(gone);
-  }
-
-  /**
-   * Plans again with a plan at hand.
-   *
-   * @param today crew days before it stay
-   */
-  Replanner replanner(Agency agency, LocalDate today) {
-    return replanner(agency, handRules, today);
-  }
-
-  /** As above, with rules that are not in the store yet. */
-  Replanner replanner(Agency agency, HandRules rules, LocalDate today) {
-    return new Replanner(Haul.over(haulGraph()), agency, traffic(), rules, today);
-  }
-
-  /** The kept plan, opened for changes by hand. */
-  OpenPlan openPlan(LocalDate today) {
-    return new OpenPlan(
-        Haul.over(haulGraph()),
-        agency(),
-        traffic(),
-        handRules,
-        inParts(repairs()),
-        waiting(assignment),
-        today);
-  }
-
-  /** What is different between two plans, with why. */
-  PlanComparison compare(
-      HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
-    Agency agency = rules.applyTo(agency());
-    List<PatchDesign> repairs = inParts(repairs());
-    Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
-    return new PlanDifference(
-            Haul.over(haulGraph()),
-            agency,
-            traffic(),
-            rules,
-            repairs,
-            before,
-            waiting(after),
-            now,
-            today)
-        .compare(then);
-  }
-
-  /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */
-  List<PatchDesign> inParts(List<PatchDesign> repairs) {
-    return planner(agency()).inParts(repairs, assignment);
-  }
-
-  CrewDayPlanner planner(Agency agency) {
-    return new CrewDayPlanner(Haul.over(haulGraph()), agency, traffic(), parts());
-  }
-
-  PlanChecker checker(Agency agency) {
-    return new PlanChecker(agency, Haul.over(haulGraph()), traffic(), parts());
-  }
-
-  private RepairParts parts() {
-    return new PartDesigner(
-        new PatchDesigner(rules(), settings()),
-        settings(),
-        (route, along) -> locator.pointAt(route, along, 0).map(p -> new double[] {p.x(), p.y()}));
+  /** Plans of this county. */
+  public CountyPlans plans() {
+    return new CountyPlans(this, traffic());
   }
 
   private ZoneTraffic traffic() {
