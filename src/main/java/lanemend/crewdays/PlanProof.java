@@ -4,6 +4,7 @@ import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import lanemend.crewdays.routing.DayKind;
 import lanemend.crewdays.routing.DayProblem;
@@ -27,6 +28,26 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
   /** The plan costs at most this share of its cost more than the best plan. */
   public double gap() {
     return cost <= 0 ? 0 : Math.max(0, (cost - bound) / cost);
+  }
+
+  /** What is proven, in a sentence or two. */
+  public String words(String currency) {
+    String counted =
+        leftOutPrice > 0
+            ? String.format(
+                Locale.ROOT,
+                ", with what is left out counted as %,.0f %s in both",
+                leftOutPrice,
+                currency)
+            : "";
+    return String.format(
+        Locale.ROOT,
+        "no plan of these work zones costs less than %,.0f %s, so at most %.1f %% of this one's cost"
+            + " could be saved%s",
+        bound,
+        currency,
+        100 * gap(),
+        counted);
   }
 
   /**
@@ -85,9 +106,7 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
     for (int i = 0; i < stops.length; i++) {
       double service = p.service()[kind][stops[i]];
       own[i] =
-          p.stopCost()[kind][stops[i]]
-              + p.late()[date][stops[i]]
-              + k.costPerMinute() * service;
+          p.stopCost()[kind][stops[i]] + p.late()[date][stops[i]] + k.costPerMinute() * service;
       minutes += service;
       rest -= own[i];
     }

@@ -124,7 +124,9 @@ final class Crossing {
     child.refresh(slot);
   }
 
-  /** How many stops of {@code b} are followed by another than they have beside them in {@code a}. */
+  /**
+   * How many stops of {@code b} are followed by another than they have beside them in {@code a}.
+   */
   static int apart(Solution a, Solution b) {
     int[] before = new int[a.p.stops()];
     int[] after = new int[a.p.stops()];

@@ -13,8 +13,9 @@ import java.util.stream.IntStream;
  * </pre>
  *
  * <p>Any prices not above the cost of leaving out give a valid bound; a subgradient method looks
- * for good ones. The best day of a slot is itself bounded from above ({@link RelaxedDay}); machines,
- * plants and trucks that slots of a date share are left free. All of that only lowers the bound.
+ * for good ones. The best day of a slot is itself bounded from above ({@link RelaxedDay});
+ * machines, plants and trucks that slots of a date share are left free. All of that only lowers the
+ * bound.
  */
 public final class LowerBound {
   /** Rounds without a better bound after which steps are halved. */

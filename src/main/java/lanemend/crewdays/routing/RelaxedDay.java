@@ -29,7 +29,8 @@ final class RelaxedDay {
     this.kind = kind;
     DayKind k = p.kinds()[kind];
     double[] service = p.service()[kind];
-    stops = java.util.stream.IntStream.range(0, p.stops())
+    stops =
+        java.util.stream.IntStream.range(0, p.stops())
             .filter(c -> service[c] < Double.POSITIVE_INFINITY)
             .toArray();
     int[] places = Arrays.copyOf(stops, stops.length + 1);
@@ -81,7 +82,8 @@ final class RelaxedDay {
   /**
    * By how much the wanted probability stretches a day's minutes at least. The quantile of a
    * lognormal sum is {@code mean x exp(q s - s s / 2)}; it grows with s up to q and is back at the
-   * value of {@code s0} only at {@code 2 q - s0}, where s0 is the spread of the common factor alone.
+   * value of {@code s0} only at {@code 2 q - s0}, where s0 is the spread of the common factor
+   * alone.
    */
   private static double stretch(DayChance chance, int kind, int[] stops, double[] service) {
     if (chance == null) {

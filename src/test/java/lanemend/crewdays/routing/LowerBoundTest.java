@@ -48,7 +48,6 @@ class LowerBoundTest {
   @Test
   void withoutStopsNothingIsTheCost() {
     DayProblem p = DaySearchTest.county(new Random(1), 0);
-    assertEquals(
-        0, LowerBound.of(p, 0, new double[0], 5, 1, SearchProgress.NONE).cost(), 1e-9);
+    assertEquals(0, LowerBound.of(p, 0, new double[0], 5, 1, SearchProgress.NONE).cost(), 1e-9);
   }
 }
