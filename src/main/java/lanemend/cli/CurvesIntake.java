@@ -9,7 +9,6 @@ import lanemend.store.Store;
 
 /** Brings the agency's curves for the condition index in; taken whole or not at all. */
 final class CurvesIntake {
-  /** Key of the setting that holds the curves file's text as it was given. */
   private final Store store;
 
   private final String who;

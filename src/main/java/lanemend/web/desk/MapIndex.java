@@ -126,9 +126,11 @@ final class MapIndex {
         double from = Double.POSITIVE_INFINITY;
         double to = Double.NEGATIVE_INFINITY;
         for (String id : zone.defectIds()) {
-          Place place = byId.get(id).place();
-          from = Math.min(from, place.fromAlongM());
-          to = Math.max(to, place.toAlongM());
+          Defect defect = byId.get(id);
+          if (defect != null) {
+            from = Math.min(from, defect.place().fromAlongM());
+            to = Math.max(to, defect.place().toAlongM());
+          }
         }
         if (from <= to) {
           zones.add(
