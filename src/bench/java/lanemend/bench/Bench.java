@@ -2,6 +2,10 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.SQLException;
+import lanemend.inventory.SegmentBench;
+import lanemend.network.LocateBench;
+import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 import lanemend.store.KillBench;
@@ -15,13 +19,18 @@ public final class Bench {
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
+        locate SECONDS           along to point and back beside JTS (JMH); SECONDS each, 24 of them
+        snap MILES POINTS        points to the nearest road beside PostGIS; CSV, a row a way
+        segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
+                                 EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
       """;
 
   private Bench() {}
 
   /** See the usage text. */
-  public static void main(String[] args) throws IOException {
+  public static void main(String[] args)
+      throws IOException, InterruptedException, SQLException {
     if (args.length >= 3 && args[0].equals("routing")) {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
@@ -30,6 +39,12 @@ public final class Bench {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {
       TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("locate")) {
+      LocateBench.run(Double.parseDouble(args[1]));
+    } else if (args.length == 3 && args[0].equals("snap")) {
+      SnapBench.run(Double.parseDouble(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("segment")) {
+      SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
     } else {

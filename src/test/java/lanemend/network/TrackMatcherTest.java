@@ -80,7 +80,8 @@ class TrackMatcherTest {
     assertEquals(600, match.stretches().get(1).routes().get(0).toAlongM(), 25);
     // and turned off after 800 m at 15 m/s
     Instant turned = START.plusSeconds(53);
-    assertEquals(0, Math.abs(Duration.between(turned, match.stretches().get(0).to()).toSeconds()) / 4);
+    assertEquals(
+        0, Math.abs(Duration.between(turned, match.stretches().get(0).to()).toSeconds()) / 4);
     assertTrue(match.stretches().stream().allMatch(DrivenStretch::clear));
     assertEquals(0, match.breaks().size());
   }
