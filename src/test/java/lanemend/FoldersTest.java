@@ -47,6 +47,8 @@ class FoldersTest {
         .definedBy("lanemend.store..")
         .layer("exchange")
         .definedBy("lanemend.exchange..")
+        .layer("county")
+        .definedBy("lanemend.county..")
         .layer("web")
         .definedBy("lanemend.web..")
         .layer("sample")
@@ -59,20 +61,30 @@ class FoldersTest {
         .mayOnlyBeAccessedByLayers("cli")
         .whereLayer("web")
         .mayOnlyBeAccessedByLayers("cli")
-        .whereLayer("store")
+        .whereLayer("county")
         .mayOnlyBeAccessedByLayers("cli", "web")
+        .whereLayer("store")
+        .mayOnlyBeAccessedByLayers("cli", "web", "county")
         .whereLayer("exchange")
-        .mayOnlyBeAccessedByLayers("cli", "web", "sample")
+        .mayOnlyBeAccessedByLayers("cli", "web", "sample", "county")
         .whereLayer("renewal")
-        .mayOnlyBeAccessedByLayers("store", "exchange", "web", "sample", "cli")
+        .mayOnlyBeAccessedByLayers("store", "exchange", "web", "sample", "county", "cli")
         .whereLayer("crewdays")
-        .mayOnlyBeAccessedByLayers("renewal", "store", "exchange", "web", "sample", "cli")
+        .mayOnlyBeAccessedByLayers("renewal", "store", "exchange", "web", "sample", "county", "cli")
         .whereLayer("patching")
         .mayOnlyBeAccessedByLayers(
-            "crewdays", "renewal", "store", "exchange", "web", "sample", "cli")
+            "crewdays", "renewal", "store", "exchange", "web", "sample", "county", "cli")
         .whereLayer("inventory")
         .mayOnlyBeAccessedByLayers(
-            "patching", "crewdays", "renewal", "store", "exchange", "web", "sample", "cli")
+            "patching",
+            "crewdays",
+            "renewal",
+            "store",
+            "exchange",
+            "web",
+            "sample",
+            "county",
+            "cli")
         .whereLayer("network")
         .mayOnlyBeAccessedByLayers(
             "inventory",
@@ -83,6 +95,7 @@ class FoldersTest {
             "exchange",
             "web",
             "sample",
+            "county",
             "cli")
         .check(CLASSES);
   }

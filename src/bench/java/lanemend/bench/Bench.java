@@ -3,11 +3,13 @@ package lanemend.bench;
 import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import lanemend.bench.county.CountyBench;
 import lanemend.inventory.SegmentBench;
 import lanemend.network.LocateBench;
 import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.web.desk.WebBench;
 import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -17,6 +19,8 @@ public final class Bench {
       benchmarks:
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
+        county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
+                                 lanemend,or-tools,jsprit,timefold; CSV, a row a solver
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
         locate SECONDS           along to point and back beside JTS (JMH); SECONDS each, 24 of them
@@ -24,6 +28,7 @@ public final class Bench {
         segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
                                  EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
   private Bench() {}
@@ -35,6 +40,9 @@ public final class Bench {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
       RenewalBench.run(args[1], System.out);
+    } else if (args.length >= 3 && args[0].equals("county")) {
+      String only = args.length > 3 ? args[3] : "";
+      CountyBench.run(args[1], Double.parseDouble(args[2]), only, System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {
@@ -47,6 +55,8 @@ public final class Bench {
       SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length == 3 && args[0].equals("web")) {
+      WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
       System.err.print(USAGE);
       System.exit(2);

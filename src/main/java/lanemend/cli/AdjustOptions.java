@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRules;
@@ -55,9 +56,10 @@ final class AdjustOptions {
         agency.crews().stream().mapToDouble(c -> c.costPerHour().doubleValue()).max().orElse(0);
     try (Progress bar = new Progress("crew days", 100)) {
       return county
+          .plans()
           .replanner(agency, rules, from)
           .adjust(
-              county.repairs(),
+              county.plans().inParts(county.repairs()),
               county.assignment(),
               from.plusDays(freezeDays),
               movePrice == null ? dearest / 2 : movePrice,

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.PatchOverrides;
@@ -15,9 +16,6 @@ import lanemend.store.Store;
 
 /** Brings the agency's own facts in; taken whole or not at all. */
 final class AgencyIntake {
-  /** Key of the setting that holds the agency file's text as it was given. */
-  static final String SETTING = "agency";
-
   private final Store store;
   private final String who;
 
@@ -35,7 +33,7 @@ final class AgencyIntake {
         who,
         "import agency " + file,
         change -> {
-          change.putSetting(SETTING, text);
+          change.putSetting(County.AGENCY_SETTING, text);
           change.replacePlaces(agency.yards(), agency.plants());
         });
     return new IntakeResult(

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.network.GraphReport;
 import lanemend.patching.PatchDesign;
@@ -92,7 +93,7 @@ final class CheckCommand implements Callable<Integer> {
     Agency agency = county.agency();
     List<PatchDesign> repairs = county.repairs();
     try {
-      return county.checker(agency).check(county.plan(), repairs);
+      return county.plans().checker(agency).check(county.plan(), repairs);
     } catch (Refusal e) {
       return List.of(e.getMessage());
     } catch (IllegalArgumentException e) {

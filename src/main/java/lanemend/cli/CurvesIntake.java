@@ -2,16 +2,15 @@ package lanemend.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import lanemend.county.County;
 import lanemend.exchange.CurvesReader;
 import lanemend.renewal.overlay.ConditionIndex.Curves;
 import lanemend.store.Store;
 
 /** Brings the agency's curves for the condition index in; taken whole or not at all. */
 final class CurvesIntake {
-  /** Key of the setting that holds the curves file's text as it was given. */
-  static final String SETTING = "condition_curves";
-
   private final Store store;
+
   private final String who;
 
   CurvesIntake(Store store, String who) {
@@ -22,7 +21,8 @@ final class CurvesIntake {
   IntakeResult take(Path file) {
     Curves curves = CurvesReader.read(file);
     String text = AgencyIntake.textOf(file);
-    store.write(who, "import curves " + file, change -> change.putSetting(SETTING, text));
+    store.write(
+        who, "import curves " + file, change -> change.putSetting(County.CURVES_SETTING, text));
     return new IntakeResult(
         "curves",
         curves.deducts().size() + curves.corrected().size(),

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Collectors;
+import lanemend.county.DuplicateDefects;
 import lanemend.exchange.AttributeReader;
 import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;
@@ -114,8 +115,15 @@ final class EventIntake {
   IntakeResult defects(Path file, Read<RawDefect> raw) {
     Set<String> taken =
         store.read(s -> s.defects().all().stream().map(Defect::id).collect(Collectors.toSet()));
-    Read<Defect> read = locator(null).defects(raw, taken);
-    return write("defects", file, read, change -> change.defects().insertAll(read.rows()));
+    Network network = store.read(s -> s.network());
+    Read<Defect> read = locator(network).defects(raw, taken);
+    IntakeResult result =
+        write("defects", file, read, change -> change.defects().insertAll(read.rows()));
+    DuplicateDefects duplicates = new DuplicateDefects(network, new Locator(network));
+    List<String> notes = new ArrayList<>(result.notes());
+    notes.addAll(store.<List<String>>read(s -> duplicates.offered(s, read.rows())));
+    return new IntakeResult(
+        result.kind(), result.kept(), result.refused(), notes, result.summary());
   }
 
   /** A patrol's other findings. */

@@ -3,12 +3,15 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
+import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.inventory.Defect;
 import lanemend.measure.Figure;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.WorkStep;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
@@ -40,7 +43,9 @@ final class ExplainCommand implements Callable<Integer> {
       PrintWriter out = spec.commandLine().getOut();
       explain(county.design(defect), county.units(), out);
       if (!county.assignment().days().isEmpty()) {
-        planned(county.plan(), defect, county.units(), out);
+        Plan plan = county.plan();
+        planned(plan, defect, county.units(), out);
+        KeptProof.of(store).ifPresent(p -> out.println("the plan: " + p.words(plan.currency())));
       }
     }
     return ExitCode.DONE;
@@ -66,7 +71,8 @@ final class ExplainCommand implements Callable<Integer> {
   private static void planned(Plan plan, Defect defect, UnitSystem units, PrintWriter out) {
     for (CrewDay day : plan.days()) {
       for (CrewDay.Stop stop : day.stops()) {
-        if (stop.zone().repairs().stream().anyMatch(r -> r.defect().id().equals(defect.id()))) {
+        if (stop.zone().repairs().stream()
+            .anyMatch(r -> RepairPart.defectOf(r.defect().id()).equals(defect.id()))) {
           out.println();
           out.println(
               "planned: " + day.crew().name() + " on " + day.date() + ", at " + stop.arrive());
@@ -76,7 +82,7 @@ final class ExplainCommand implements Callable<Integer> {
       }
     }
     plan.leftOut().stream()
-        .filter(l -> l.defectId().equals(defect.id()))
+        .filter(l -> RepairPart.defectOf(l.defectId()).equals(defect.id()))
         .forEach(l -> out.println("not planned: " + l.reason()));
   }
 

@@ -6,11 +6,12 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Plan;
-import lanemend.exchange.CqlFilter;
 import lanemend.exchange.EventExport;
 import lanemend.exchange.EventProperties;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.Kept;
 import lanemend.exchange.PavementExport;
 import lanemend.exchange.PlanExport;
 import lanemend.exchange.RoadExport;
@@ -22,11 +23,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** {@code export}: hands data on as CSV or GeoJSON. */
+/** {@code export}: hands data on as CSV, GeoJSON or GeoPackage. */
 @Command(
     name = "export",
     description = {
-      "Write a table as CSV or GeoJSON (longitude and latitude, WGS 84).",
+      "Write a table as CSV, GeoJSON or GeoPackage (longitude and latitude, WGS 84).",
       "",
       "Without --to it goes to the work folder's exports/. What is exported can be imported again,"
           + " but for the plan's tables."
@@ -65,7 +66,8 @@ final class ExportCommand implements Callable<Integer> {
   /** File kinds. */
   enum Kind {
     CSV,
-    GEOJSON;
+    GEOJSON,
+    GPKG;
 
     @Override
     public String toString() {
@@ -83,13 +85,13 @@ final class ExportCommand implements Callable<Integer> {
       names = "--as",
       paramLabel = "KIND",
       defaultValue = "csv",
-      description = "csv or geojson (default: ${DEFAULT-VALUE})")
+      description = "csv, geojson or gpkg (default: ${DEFAULT-VALUE})")
   private Kind kind;
 
   @Option(
       names = "--to",
       paramLabel = "FILE",
-      description = "file to write, ending in .csv or .geojson; not for 'all'")
+      description = "file to write, ending in .csv, .geojson or .gpkg; not for 'all'")
   private Path to;
 
   @Option(
@@ -149,6 +151,9 @@ final class ExportCommand implements Callable<Integer> {
     private final PavementExport pavement;
     private final String where;
 
+    /** How many rows the filter kept, for the line that names the file. */
+    private String told = "";
+
     /**
      * @param where a filter, or null for every row
      */
@@ -161,7 +166,9 @@ final class ExportCommand implements Callable<Integer> {
     }
 
     private <T> List<T> chosen(List<T> rows, EventProperties<T> known) {
-      return where == null ? rows : rows.stream().filter(CqlFilter.parse(where, known)).toList();
+      Kept<T> kept = Kept.where(rows, where, known);
+      told = where == null ? "" : ": " + kept.text() + " rows";
+      return kept.rows();
     }
 
     boolean hasPlan() {
@@ -193,7 +200,7 @@ final class ExportCommand implements Callable<Integer> {
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
       }
-      out.printf("export     %s%n", target);
+      out.printf("export     %s%s%n", target, told);
     }
 
     private void plan(Table table, Path target) {

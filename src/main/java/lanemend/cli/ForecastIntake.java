@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.nio.file.Path;
 import java.util.List;
+import lanemend.county.County;
 import lanemend.crewdays.Forecast;
 import lanemend.exchange.FieldMap;
 import lanemend.exchange.ForecastJson;
@@ -11,9 +12,6 @@ import lanemend.store.Store;
 
 /** Brings a weather forecast in; its word on a date replaces an earlier one. */
 final class ForecastIntake {
-  /** Key of the setting that holds the forecast. */
-  static final String SETTING = "forecast";
-
   private final Store store;
   private final String who;
 
@@ -26,7 +24,7 @@ final class ForecastIntake {
     Read<Forecast.Day> read = ForecastReader.read(file, map);
     Forecast before =
         store
-            .read(s -> s.setting(SETTING))
+            .read(s -> s.setting(County.FORECAST_SETTING))
             .map(text -> ForecastJson.parse("forecast", text))
             .orElse(Forecast.NONE);
     Forecast now = ForecastJson.merged(before, read.rows());
@@ -34,7 +32,7 @@ final class ForecastIntake {
         who,
         "import forecast " + file,
         change -> {
-          change.putSetting(SETTING, ForecastJson.json(now));
+          change.putSetting(County.FORECAST_SETTING, ForecastJson.json(now));
           change.recordImport(IntakeResult.runOf("forecast", file, read));
         });
     return new IntakeResult(

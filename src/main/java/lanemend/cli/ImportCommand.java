@@ -1,6 +1,7 @@
 package lanemend.cli;
 
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -46,7 +47,7 @@ final class ImportCommand {
   @Command(
       name = "roads",
       description = {
-        "Read road lines (GeoJSON, GeoPackage, or CSV with a wkt column), assemble routes and make"
+        "Read road lines (GeoJSON, GeoPackage, shapefile, or CSV with a wkt column), assemble routes and make"
             + " the store.",
         "",
         "Fields: route, direction, class, speed, lanes, lane_width_ft, shoulder_ft, one_way, level,"
@@ -105,6 +106,22 @@ final class ImportCommand {
                 + " middle)")
     private String keepIn;
 
+    @Option(
+        names = "--on",
+        paramLabel = "DATE",
+        description =
+            "roads are there already: make what differs edits of this day (without it, it is only"
+                + " said)")
+    private LocalDate on;
+
+    @Option(
+        names = "--rebuilt",
+        description = "roads that lie otherwise are new roads, not old ones better drawn")
+    private boolean rebuilt;
+
+    @Option(names = "--retire-missing", description = "give roads up that the files lack")
+    private boolean retireMissing;
+
     @Override
     public Integer call() {
       List<RoadSource> sources = new ArrayList<>();
@@ -123,9 +140,12 @@ final class ImportCommand {
         throw new ParameterException(spec.commandLine(), e.getMessage(), e);
       }
       Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      RoadIntake intake = new RoadIntake(work);
       IntakeResult result =
-          new RoadIntake(work)
-              .take(sources, keepIn == null ? null : () -> ProjectedCrs.parse(keepIn));
+          intake.roadsThere()
+              ? new RoadsAgain(work, spec.commandLine().getOut())
+                  .take(sources, new RoadsAgain.Choice(on, rebuilt, retireMissing))
+              : intake.take(sources, keepIn == null ? null : () -> ProjectedCrs.parse(keepIn));
       report.add(result);
       int code = report.finish(work);
       return result.kept() == 0 ? ExitCode.NOTHING_DONE : code;
@@ -197,7 +217,7 @@ final class ImportCommand {
   @Command(
       name = "defects",
       description = {
-        "A patrol's defects, CSV or GeoJSON: route and milepost or longitude and latitude, lane,"
+        "A patrol's defects, CSV, GeoJSON or shapefile: route and milepost or longitude and latitude, lane,"
             + " kind, severity, length_ft, width_ft, depth_in (or length_m, width_m, depth_mm),"
             + " found_on, found_by."
       })

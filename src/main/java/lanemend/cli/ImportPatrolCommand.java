@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.exchange.GpxFile;
 import lanemend.exchange.PatrolNotes;
 import lanemend.exchange.RawFinding;

@@ -8,6 +8,7 @@ import java.util.Locale;
 import java.util.Optional;
 import java.util.OptionalDouble;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.exchange.MilepostText;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
@@ -83,35 +84,66 @@ final class LocateCommand implements Callable<Integer> {
     Milepost wanted =
         MilepostText.parse(milepost)
             .orElseThrow(() -> new Refusal("'" + milepost + "' is not a milepost such as 12.4"));
-    Route onRoute =
-        county
-            .network()
-            .route(route)
-            .orElseThrow(() -> new Refusal("there is no route '" + route + "'"));
-    MilepostLookup found = onRoute.mileposts().find(wanted);
-    if (found instanceof MilepostLookup.Found f) {
-      say(county, new Candidate(onRoad(county, f.alongM()), 0, 1), out);
+    List<Route> named = named(county);
+    List<Place> places = new ArrayList<>();
+    String missing = "";
+    for (Route r : named) {
+      MilepostLookup found = r.mileposts().find(wanted);
+      if (found instanceof MilepostLookup.Found f) {
+        places.add(new Place(r, "", f.alongM()));
+      } else if (found instanceof MilepostLookup.Ambiguous several) {
+        several.choices().forEach(c -> places.add(new Place(r, c.milepost().text(), c.alongM())));
+      } else {
+        missing = missing.isEmpty() ? ((MilepostLookup.Missing) found).why() : missing;
+      }
+    }
+    if (places.isEmpty()) {
+      throw new Refusal(missing);
+    }
+    if (places.size() == 1) {
+      say(county, new Candidate(onRoad(county, places.get(0)), 0, 1), out);
       return ExitCode.DONE;
     }
-    if (found instanceof MilepostLookup.Ambiguous several) {
-      out.println("milepost " + milepost + " occurs more than once on " + route + ":");
-      several
-          .choices()
-          .forEach(
-              c -> {
-                out.println("  write '" + c.milepost().text() + "' for");
-                say(county, new Candidate(onRoad(county, c.alongM()), 0, 1), out);
-              });
-      return ExitCode.TROUBLE_FOUND;
+    out.println("milepost " + milepost + " occurs more than once on " + route + ":");
+    for (Place p : places) {
+      List<String> write = new ArrayList<>();
+      if (named.size() > 1) {
+        write.add("--route '" + p.route().id() + "'");
+      }
+      if (!p.milepost().isEmpty()) {
+        write.add("'" + p.milepost() + "'");
+      }
+      out.println("  write " + String.join(" and ", write) + " for");
+      say(county, new Candidate(onRoad(county, p), 0, 1), out);
     }
-    throw new Refusal(((MilepostLookup.Missing) found).why());
+    return ExitCode.TROUBLE_FOUND;
   }
 
-  private RoadPoint onRoad(County county, double alongM) {
+  /** A place a milepost may mean; its milepost is empty where the number tells it. */
+  private record Place(Route route, String milepost, double alongM) {}
+
+  /** The route with this id, else every roadway of the road with this name. */
+  private List<Route> named(County county) {
+    Optional<Route> one = county.network().route(route);
+    List<Route> named = one.map(List::of).orElseGet(() -> county.network().named(route));
+    if (named.isEmpty()) {
+      named =
+          county.network().routes().values().stream()
+              .filter(r -> r.id().equalsIgnoreCase(route))
+              .toList();
+    }
+    if (named.isEmpty()) {
+      throw new Refusal("there is no route '" + route + "'");
+    }
+    return named;
+  }
+
+  private static RoadPoint onRoad(County county, Place place) {
     return county
         .locator()
-        .pointAt(route, alongM, 0)
-        .orElseThrow(() -> new Refusal("there is no road there: it lies in a gap of " + route));
+        .pointAt(place.route().id(), place.alongM(), 0)
+        .orElseThrow(
+            () -> new Refusal("there is no road there: it lies in a gap of " + place.route().id()));
   }
 
   private int point(County county, PrintWriter out) {

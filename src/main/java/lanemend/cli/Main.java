@@ -5,6 +5,8 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import lanemend.county.NotReady;
+import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
 import lanemend.store.StoreException;
 import picocli.CommandLine;
@@ -42,9 +44,11 @@ import picocli.CommandLine.HelpCommand;
       RestoreCommand.class,
       LocateCommand.class,
       PatrolCommand.class,
+      DuplicatesCommand.class,
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ServeCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
@@ -95,6 +99,8 @@ public final class Main {
     line.setExecutionExceptionHandler(
         (e, command, parsed) -> {
           if (e instanceof Refusal
+              || e instanceof NotReady
+              || e instanceof TooManyZonesException
               || e instanceof StoreException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());

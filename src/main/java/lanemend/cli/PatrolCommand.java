@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.nio.file.Path;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.exchange.GpxFile;
 import lanemend.exchange.TrackExport;
 import lanemend.network.TrackMatch;

@@ -7,6 +7,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.List;
 import java.util.Locale;
 import java.util.stream.Collectors;
+import lanemend.county.County;
 import lanemend.exchange.GpxPoint;
 import lanemend.exchange.Read;
 import lanemend.measure.Unit;

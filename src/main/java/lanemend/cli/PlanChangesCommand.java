@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -27,12 +28,14 @@ final class PlanChangesCommand implements Callable<Integer> {
       }
       LocalDate from = today.in(county.agency().plan());
       desk.say(
-          county.compare(
-              county.handRules(),
-              county.assignmentBefore(),
-              county.assignment(),
-              county.plan(),
-              from),
+          county
+              .plans()
+              .compare(
+                  county.handRules(),
+                  county.assignmentBefore(),
+                  county.assignment(),
+                  county.plan(),
+                  from),
           county);
     }
     return ExitCode.DONE;

@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
 import lanemend.store.Store;

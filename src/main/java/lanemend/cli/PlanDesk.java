@@ -9,6 +9,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Crew;
@@ -67,11 +69,15 @@ final class PlanDesk {
       boolean onlyTry) {
     Agency agency = rules.applyTo(before.agency());
     List<PatchDesign> repairs = before.repairs();
-    Plan plan = before.replanner(agency, rules, today).schedule(now, repairs);
+    Plan plan =
+        before
+            .plans()
+            .replanner(agency, rules, today)
+            .schedule(now, before.plans().inParts(repairs));
     Planning.refuseIfBroken(
-        before.checker(agency).check(plan, repairs, rules, before.assignment()));
+        before.plans().checker(agency).check(plan, repairs, rules, before.assignment()));
     if (onlyTry) {
-      say(before.compare(rules, before.assignment(), now, plan, today), before);
+      say(before.plans().compare(rules, before.assignment(), now, plan, today), before);
       out.println("           only tried, nothing was kept");
       return;
     }
@@ -81,9 +87,10 @@ final class PlanDesk {
         change -> {
           putRules(change, rules);
           change.replaceAssignment(now);
+          KeptProof.forget(change);
           Planning.markPlanned(change, plan);
         });
-    say(before.compare(rules, before.assignment(), now, plan, today), before);
+    say(before.plans().compare(rules, before.assignment(), now, plan, today), before);
   }
 
   /** Writes rules alone, the plan staying as it is. */

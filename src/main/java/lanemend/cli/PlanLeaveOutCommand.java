@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
 import lanemend.store.Store;
@@ -45,7 +46,7 @@ final class PlanLeaveOutCommand implements Callable<Integer> {
       desk.keep(
           county,
           rules,
-          county.waiting(county.assignment()).without(Set.of(defect)),
+          county.plans().waiting(county.assignment()).without(Set.of(defect)),
           from,
           "plan leave-out " + defect + ": " + reason,
           false);

@@ -5,6 +5,7 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
@@ -76,7 +77,7 @@ final class PlanMoveCommand implements Callable<Integer> {
 
   private Trial trial(County county, LocalDate from) {
     try {
-      return county.openPlan(from).move(defect, crew, date);
+      return county.plans().openPlan(from).move(defect, crew, date);
     } catch (IllegalArgumentException e) {
       throw new Refusal(e.getMessage());
     }

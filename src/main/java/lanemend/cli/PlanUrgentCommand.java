@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.time.LocalDate;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Replanner;
@@ -99,9 +100,10 @@ final class PlanUrgentCommand implements Callable<Integer> {
   private Replanner.Urgent find(County county, LocalDate from) {
     try {
       return county
+          .plans()
           .replanner(county.agency(), from)
           .urgent(
-              county.repairs(),
+              county.plans().inParts(county.repairs()),
               county.assignment(),
               defect,
               by,

@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

@@ -9,6 +9,8 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
+import lanemend.county.County;
+import lanemend.county.OverlayHolds;
 import lanemend.exchange.MilepostText;
 import lanemend.network.Milepost;
 import lanemend.network.MilepostLookup;

@@ -1,5 +1,6 @@
 package lanemend.cli;
 
+import lanemend.county.County;
 import lanemend.renewal.OverlayCases;
 import lanemend.renewal.RenewalProposal;
 import lanemend.renewal.RenewalRules;

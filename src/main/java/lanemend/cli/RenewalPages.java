@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
+import lanemend.county.County;
 import lanemend.exchange.RenewalExport;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;

@@ -40,16 +40,22 @@ final class RoadIntake {
     }
   }
 
-  /** A store without roads is what an import leaves that was cut off before it wrote them. */
-  private void removeEmptyStore() {
+  /** True where a store holds roads, so that files read are roads read again. */
+  boolean roadsThere() {
+    if (!work.hasStore()) {
+      return false;
+    }
     try (Store store = work.open()) {
       Network network = store.read(s -> s.network());
-      if (!network.routes().isEmpty() || !network.connectors().isEmpty()) {
-        throw new Refusal(
-            work.storeFile()
-                + " already holds roads: give all road files in one command, or start another"
-                + " folder with --work");
-      }
+      return !network.routes().isEmpty() || !network.connectors().isEmpty();
+    }
+  }
+
+  /** A store without roads is what an import leaves that was cut off before it wrote them. */
+  private void removeEmptyStore() {
+    if (roadsThere()) {
+      throw new Refusal(
+          work.storeFile() + " already holds roads: start another folder with --work");
     }
     work.deleteStore();
   }

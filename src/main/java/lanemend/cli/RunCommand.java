@@ -5,6 +5,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;
@@ -12,6 +14,7 @@ import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -33,8 +36,30 @@ final class RunCommand implements Callable<Integer> {
   @Parameters(paramLabel = "FOLDER", description = "folder with county.json and the files it names")
   private Path folder;
 
+  @Option(
+      names = "--serve",
+      negatable = true,
+      description = "then open the desk on what came of it, until stopped (default: --no-serve)")
+  private boolean serve;
+
+  @Option(
+      names = "--port",
+      paramLabel = "N",
+      defaultValue = "" + ServeCommand.PORT,
+      description = "port of the desk, 0 for any that is free (default: ${DEFAULT-VALUE})")
+  private int port;
+
   @Override
   public Integer call() {
+    int ended = job();
+    if (!serve || ended == ExitCode.NOTHING_DONE) {
+      return ended;
+    }
+    ServeCommand.serve(work, port, Optional.empty(), spec.commandLine().getOut());
+    return ended;
+  }
+
+  private int job() {
     PrintWriter out = spec.commandLine().getOut();
     CountyManifest county = CountyManifest.read(folder);
     out.println(county.name() + (county.note().isEmpty() ? "" : ": " + county.note()));
@@ -60,7 +85,7 @@ final class RunCommand implements Callable<Integer> {
       }
       County now = County.read(store);
       if (county.agency().isPresent()) {
-        SheetsCommand.write(work, now, now.plan().days(), out);
+        SheetsCommand.write(work, now, KeptProof.of(store), now.plan().days(), out);
       }
       ExportCommand.all(work, now, ExportCommand.Kind.CSV, out);
       ExportCommand.all(work, now, ExportCommand.Kind.GEOJSON, out);
@@ -87,6 +112,7 @@ final class RunCommand implements Callable<Integer> {
         work.who(),
         County.read(store).agency(),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
+        PlanCommand.PROOF_SECONDS,
         out);
   }
 

@@ -35,7 +35,9 @@ final class SampleCommand implements Callable<Integer> {
   @Option(
       names = "--defects",
       paramLabel = "N",
-      description = "open defects on the standard roads (default: the standard county)")
+      description =
+          "open defects; roads, yards, plants and crews grow with them (default: the standard"
+              + " county)")
   private Integer defects;
 
   @Override

@@ -13,8 +13,9 @@ import java.util.Set;
 import java.util.TreeSet;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import lanemend.exchange.CqlFilter;
+import lanemend.county.County;
 import lanemend.exchange.FilterTables;
+import lanemend.exchange.Kept;
 import lanemend.exchange.SegmentExport;
 import lanemend.inventory.EventConflict;
 import lanemend.inventory.EventTable;
@@ -172,11 +173,8 @@ final class SegmentsCommand implements Callable<Integer> {
   }
 
   private List<Segment> where(County county, List<EventTable> tables, List<Segment> pieces) {
-    if (where == null) {
-      return pieces;
-    }
     FilterTables filters = new FilterTables(county.network(), county.locator());
-    return pieces.stream().filter(CqlFilter.parse(where, filters.segments(tables))).toList();
+    return Kept.where(pieces, where, filters.segments(tables)).rows();
   }
 
   private static String line(County county, Segment s) {

@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
+import lanemend.county.County;
 import lanemend.exchange.GpxFile;
 import lanemend.exchange.GpxPoint;
 import lanemend.network.ProjectedCrs;

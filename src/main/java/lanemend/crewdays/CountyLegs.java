@@ -9,6 +9,9 @@ import lanemend.inventory.Place;
  * its plants.
  */
 final class CountyLegs {
+  /** Kilometres and minutes of every pair must fit one array. */
+  private static final int MOST_PLACES = 32_767;
+
   final Haul.Legs out;
   final Haul.Legs back;
   final Haul.Legs bases;
@@ -131,7 +134,10 @@ final class CountyLegs {
   private double[] packed(Haul haul, List<Haul.Place> kept, Haul.Legs keptOut, Haul.Legs keptBack) {
     int n = kept.size();
     int places = n + yards;
-    double[] legs = new double[Math.multiplyExact(2 * places, places)];
+    if (places > MOST_PLACES) {
+      throw new TooManyZonesException(n, MOST_PLACES - yards);
+    }
+    double[] legs = new double[2 * places * places];
     haul.each(
         kept,
         kept,

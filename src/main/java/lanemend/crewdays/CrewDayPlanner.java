@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.stream.IntStream;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.DaySearch;
@@ -12,6 +13,8 @@ import lanemend.crewdays.routing.SearchBudget;
 import lanemend.crewdays.routing.SearchResult;
 import lanemend.inventory.Place;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
+import lanemend.patching.RepairParts;
 
 /**
  * Plans crew days: repairs into work zones, zones onto crews and dates, then times, trucks, tonnes
@@ -25,6 +28,8 @@ public final class CrewDayPlanner {
   private final LeftOutReasons reasons;
   private final List<CrewKind> kinds;
   private final CrewCalendar calendar;
+  private final RepairParts parts;
+  private final RepairSplitter splitter;
 
   /** What planning gives: the decisions, and the plan that follows from them. */
   public record Planned(Assignment assignment, Plan plan, long iterations) {}
@@ -35,17 +40,29 @@ public final class CrewDayPlanner {
    * @throws IllegalArgumentException when a crew's yard is not among the yards
    */
   public CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic) {
-    this(haul, agency, traffic, HandRules.NONE);
+    this(haul, agency, traffic, RepairParts.NONE);
+  }
+
+  /**
+   * A planner that cuts repairs too long for a day into parts.
+   *
+   * @throws IllegalArgumentException when a crew's yard is not among the yards
+   */
+  public CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic, RepairParts parts) {
+    this(haul, agency, traffic, parts, HandRules.NONE);
   }
 
   /** As above, and what is settled by hand is said of repairs that are left out. */
-  CrewDayPlanner(Haul haul, Agency agency, ZoneTraffic traffic, HandRules rules) {
+  CrewDayPlanner(
+      Haul haul, Agency agency, ZoneTraffic traffic, RepairParts parts, HandRules rules) {
     this.haul = haul;
+    this.parts = parts;
     this.agency = agency;
     zoning = new Zones(agency.plan(), traffic);
     reasons = new LeftOutReasons(agency, zoning, rules);
     calendar = new CrewCalendar(agency);
     kinds = CrewKind.all(agency, calendar.weather());
+    splitter = new RepairSplitter(haul, agency, zoning, kinds, calendar, parts);
     for (Crew crew : agency.crews()) {
       CrewFit.yardIndex(agency, crew);
     }
@@ -81,8 +98,35 @@ public final class CrewDayPlanner {
     }
     drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
     Assignment assignment = PlanState.assignment(drafts, zones, kinds);
-    Plan plan = write(drafts, zones, legs, leftOut(repairs, why));
+    Plan plan = write(drafts, zones, legs, RepairSplitter.leftOut(repairs, why));
     return new Planned(assignment, plan, found.iterations());
+  }
+
+  /**
+   * These repairs with each in parts that a plan has in parts, or that is too long for a day.
+   *
+   * @param kept a plan whose cuts stay
+   */
+  public List<PatchDesign> inParts(List<PatchDesign> repairs, Assignment kept) {
+    Map<String, Integer> cuts = new HashMap<>();
+    kept.defectIds().stream()
+        .flatMap(id -> RepairPart.parse(id).stream())
+        .forEach(part -> cuts.put(part.defectId(), part.of()));
+    List<PatchDesign> asKept = new ArrayList<>();
+    List<PatchDesign> others = new ArrayList<>();
+    for (PatchDesign repair : repairs) {
+      Integer of = cuts.get(repair.defect().id());
+      List<PatchDesign> cut = of == null ? List.of() : parts.cut(repair, of);
+      asKept.addAll(cut);
+      if (cut.isEmpty()) {
+        others.add(repair);
+      }
+    }
+    Map<String, String> why = new LinkedHashMap<>();
+    List<PatchDesign> all = new ArrayList<>(asKept);
+    all.addAll(doable(others, why).repairs());
+    others.stream().filter(r -> why.containsKey(r.defect().id())).forEach(all::add);
+    return all;
   }
 
   /**
@@ -102,13 +146,16 @@ public final class CrewDayPlanner {
       for (Assignment.Zone zone : day.zones()) {
         List<PatchDesign> own = new ArrayList<>();
         for (String id : zone.defectIds()) {
-          PatchDesign repair = byId.get(id);
+          PatchDesign repair =
+              byId.containsKey(id)
+                  ? byId.get(id)
+                  : RepairSplitter.partOf(id, byId, parts).orElse(null);
           if (repair == null) {
             throw new IllegalArgumentException(
                 "the plan names defect " + id + ", which is not among the repairs");
           }
           own.add(repair);
-          rest.remove(id);
+          takeOut(rest, id, byId);
         }
         own.sort(Zones.ALONG);
         order.add(zones.size());
@@ -125,7 +172,17 @@ public final class CrewDayPlanner {
     for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
       why.put(repair.defect().id(), LeftOutReasons.NOT_PLACED);
     }
-    return write(drafts, zones, legs, leftOut(repairs, why));
+    return write(drafts, zones, legs, RepairSplitter.leftOut(repairs, why));
+  }
+
+  /** Takes a repair, or one part of it, out of what is not planned. */
+  private void takeOut(Map<String, PatchDesign> rest, String id, Map<String, PatchDesign> byId) {
+    String whole = byId.containsKey(id) ? id : RepairPart.defectOf(id);
+    if (!whole.equals(id) && rest.remove(whole) != null) {
+      int of = RepairPart.parse(id).orElseThrow().of();
+      parts.cut(byId.get(whole), of).forEach(p -> rest.put(p.defect().id(), p));
+    }
+    rest.remove(id);
   }
 
   /** The kind of a decided day; where weather has turned since, the nearest there is. */
@@ -160,10 +217,14 @@ public final class CrewDayPlanner {
 
   private Doable doable(List<PatchDesign> repairs, Map<String, String> why) {
     List<PatchDesign> open = new ArrayList<>();
+    List<PatchDesign> cut = new ArrayList<>();
     for (PatchDesign repair : repairs) {
-      reasons
-          .before(repair)
-          .ifPresentOrElse(text -> why.put(repair.defect().id(), text), () -> open.add(repair));
+      Optional<String> reason = reasons.before(repair);
+      if (reason.isEmpty()) {
+        open.add(repair);
+      } else if (!reasons.tooLong(repair) || !cutUp(repair, cut)) {
+        why.put(repair.defect().id(), reason.get());
+      }
     }
     List<Place> at = open.stream().map(r -> r.defect().place()).toList();
     CountyLegs legs = CountyLegs.of(haul, agency, at);
@@ -176,11 +237,22 @@ public final class CrewDayPlanner {
       if (verdict.obstacle() == CrewFit.Obstacle.NONE) {
         can.add(open.get(i));
         rows.put(open.get(i).defect().id(), i);
-      } else {
+      } else if (!verdict.obstacle().eased() || !cutUp(open.get(i), cut)) {
         why.put(open.get(i).defect().id(), reasons.of(alone, verdict));
       }
     }
-    return new Doable(can, rows, legs, fit);
+    if (cut.isEmpty()) {
+      return new Doable(can, rows, legs, fit);
+    }
+    // Every part fits alone, so nothing is cut again.
+    cut.addAll(0, can);
+    return doable(cut, why);
+  }
+
+  private boolean cutUp(PatchDesign repair, List<PatchDesign> into) {
+    List<PatchDesign> cut = splitter.split(repair);
+    into.addAll(cut);
+    return !cut.isEmpty();
   }
 
   private static Map<String, PatchDesign> byId(List<PatchDesign> repairs) {
@@ -200,13 +272,5 @@ public final class CrewDayPlanner {
       List<Plan.LeftOut> leftOut) {
     CrewFit fit = new CrewFit(agency, kinds, calendar, legs);
     return new DayWriter(agency, zoning, kinds, fit, legs).plan(drafts, zones, leftOut);
-  }
-
-  private static List<Plan.LeftOut> leftOut(List<PatchDesign> repairs, Map<String, String> why) {
-    return repairs.stream()
-        .map(r -> r.defect().id())
-        .filter(why::containsKey)
-        .map(id -> new Plan.LeftOut(id, why.get(id)))
-        .toList();
   }
 }

@@ -31,7 +31,12 @@ final class CrewFit {
     SHIFT,
     CHANCE,
     SEASON,
-    NONE
+    NONE;
+
+    /** True when a smaller repair at the same place might be done. */
+    boolean eased() {
+      return this == TONNES || this == PLANT_HOURS || this == SHIFT || this == CHANCE;
+    }
   }
 
   /**

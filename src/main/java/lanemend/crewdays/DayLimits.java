@@ -54,6 +54,10 @@ final class DayLimits {
     if (plan.blackout().contains(date)) {
       return "nobody works on " + date;
     }
+    WorkWeather.Outlook sky = base.calendar().weather().on(date);
+    if (!sky.worked()) {
+      return "nobody is planned on " + date + ": " + sky.reason();
+    }
     return base.calendar().worked(crew).contains(date)
         ? null
         : crew.name() + " does not work on " + date;
@@ -76,9 +80,15 @@ final class DayLimits {
     machines(slot, stops, days, date, found);
     Run run = leastOver(slot, stops);
     if (run == null) {
-      found.add(crew.name() + " has no one plant and number of trucks for all of it");
+      WorkWeather.Outlook sky = base.calendar().weather().on(date);
+      boolean mix = Arrays.stream(stops).anyMatch(z -> p.demand()[z] > 0);
+      found.add(
+          mix && !sky.hotMix()
+              ? sky.reason() + " (" + date + ")"
+              : crew.name() + " has no one plant and number of trucks for all of it");
       return found;
     }
+    trucks(slot, run.kind(), days, date, found);
     plantTonnes(slot, stops, run.kind(), days, date, found);
     DayKind kind = p.kinds()[run.kind()];
     if (run.endMinutes() > kind.limitMinutes() + 1e-7) {
@@ -100,6 +110,17 @@ final class DayLimits {
               + plant.closes()
               + ", before the last load for "
               + state.zones.get(z).id());
+    }
+    if (found.isEmpty() && p.chance() != null) {
+      found.add(
+          crew.name()
+              + " would be back at "
+              + crew.shiftStart().plusMinutes(Math.round(run.endMinutes()))
+              + " on "
+              + date
+              + ", which ends inside the shift with less than the "
+              + shown(100 * base.agency().plan().finish().probability(), Unit.PERCENT)
+              + " asked for");
     }
     if (found.isEmpty()) {
       found.add(crew.name() + " has no order of work that fits on " + date);
@@ -136,7 +157,9 @@ final class DayLimits {
           case MIX_WINDOW -> "cannot lay its mix inside the mix window of " + kind.plant().name();
           case PLANT_HOURS ->
               "cannot fetch its last load before " + kind.plant().name() + " closes";
+          case OTHER_MIX -> "has no plant that gives the mix it needs";
           case SHIFT -> "cannot finish it inside one shift";
+          case CHANCE -> "does not finish it inside one shift as surely as asked";
           default -> null;
         };
     return what == null ? null : crew.name() + " " + what + " (" + zone.id() + ")";
@@ -164,6 +187,13 @@ final class DayLimits {
     }
   }
 
+  private void trucks(int slot, int kind, KeptDays days, LocalDate date, List<String> found) {
+    int lacking = days.lacking(slot, kind);
+    if (lacking > 0) {
+      found.add(lacking + (lacking == 1 ? " truck is" : " trucks are") + " wanting on " + date);
+    }
+  }
+
   private void plantTonnes(
       int slot, int[] stops, int kind, KeptDays days, LocalDate date, List<String> found) {
     int source = p.kinds()[kind].source();
@@ -180,6 +210,15 @@ final class DayLimits {
                 + date
                 + ", which gives "
                 + shown(plant.dailyTonnes(), Unit.TONNE));
+      }
+      double left = days.stockLeft(slot, source);
+      if (tonnes > left + 1e-7) {
+        found.add(
+            shown(tonnes, Unit.TONNE)
+                + " would be taken from "
+                + plant.name()
+                + ", where the plan leaves "
+                + shown(Math.max(0, left), Unit.TONNE));
       }
     }
   }

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
+import lanemend.crewdays.routing.DayChance;
 import lanemend.crewdays.routing.DayKind;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.ZoneSupply;
@@ -135,9 +136,29 @@ final class HandLimits {
         stopCost.toArray(double[][]::new),
         free.demand(),
         late,
-        free.shared(),
+        shared(),
         skipCost,
-        free.supply() == null ? null : supply.toArray(ZoneSupply[][]::new));
+        free.supply() == null ? null : supply.toArray(ZoneSupply[][]::new),
+        chance());
+  }
+
+  private DayProblem.Shared shared() {
+    DayProblem.Shared s = free.shared();
+    int[] units =
+        s.units().length == 0 ? s.units() : behind.stream().mapToInt(k -> s.units()[k]).toArray();
+    return new DayProblem.Shared(
+        s.machineBits(), s.machineLimit(), s.sourceLimit(), s.stock(), units, s.pool());
+  }
+
+  private DayChance chance() {
+    DayChance c = free.chance();
+    return c == null
+        ? null
+        : new DayChance(
+            c.quantile(),
+            c.daySpread(),
+            c.driveSpread(),
+            behind.stream().map(k -> c.variance()[k]).toArray(double[][]::new));
   }
 
   /** The kind of {@code free} behind each kind of the problem. */

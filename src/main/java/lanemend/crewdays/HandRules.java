@@ -106,6 +106,7 @@ public final class HandRules {
         agency.plants(),
         crews,
         agency.equipment(),
-        agency.plan());
+        agency.plan(),
+        agency.forecast());
   }
 }

@@ -56,6 +56,15 @@ final class LeftOutReasons {
     return Optional.empty();
   }
 
+  /** True for an open repair longer than its road class lets a work zone be. */
+  boolean tooLong(PatchDesign repair) {
+    DefectStatus status = repair.defect().status();
+    double length = Zones.endAlongM(List.of(repair)) - repair.defect().place().fromAlongM();
+    return (status == DefectStatus.OPEN || status == DefectStatus.PLANNED)
+        && repair.choice().treatment() != Treatment.DEFER_TO_OVERLAY
+        && length > zoning.maxLengthM(List.of(repair));
+  }
+
   /** Why no crew can do this repair, as the fit found it for the repair alone. */
   String of(WorkZone alone, CrewFit.Verdict verdict) {
     CrewKind kind = verdict.kind();
@@ -100,7 +109,16 @@ final class LeftOutReasons {
 
   /** The horizon had no room for it. */
   String horizonFull() {
-    return "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    String full =
+        "horizon full before " + agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    long taken =
+        WorkWeather.of(agency).dates().stream()
+            .filter(d -> !d.worked())
+            .filter(d -> agency.plan().workdays().contains(d.date().getDayOfWeek()))
+            .count();
+    return taken == 0
+        ? full
+        : full + "; weather takes " + taken + (taken == 1 ? " workday" : " workdays") + " of it";
   }
 
   private String season(WorkZone zone) {

@@ -20,13 +20,14 @@ record PlanBase(
     for (Crew crew : ruled.crews()) {
       CrewFit.yardIndex(ruled, crew);
     }
+    CrewCalendar calendar = new CrewCalendar(ruled);
     return new PlanBase(
         haul,
         ruled,
         new Zones(ruled.plan(), traffic),
         rules,
-        CrewKind.all(ruled),
-        new CrewCalendar(ruled));
+        CrewKind.all(ruled, calendar.weather()),
+        calendar);
   }
 
   /** A plan made for other days than the agency's own keeps them. */
@@ -43,17 +44,18 @@ record PlanBase(
         : agency.withHorizon(first, days);
   }
 
-  /** The number of a kind of day, or -1. */
+  /** The number of a kind of day, or -1; where weather has turned since, the nearest there is. */
   int kindOf(Assignment.Day day) {
+    int found = -1;
     for (int k = 0; k < kinds.size(); k++) {
       CrewKind kind = kinds.get(k);
       String plant = kind.plant() == null ? "" : kind.plant().id();
       if (kind.crew().id().equals(day.crewId())
           && plant.equals(day.plantId())
           && kind.trucks() == day.trucks()) {
-        return k;
+        found = found < 0 || kind.suits(calendar.weather().on(day.date())) ? k : found;
       }
     }
-    return -1;
+    return found;
   }
 }

@@ -12,6 +12,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairParts;
 
 /**
  * Proves a plan, or says what is wrong with it. It works everything out again from the repairs, the
@@ -22,8 +23,15 @@ public final class PlanChecker {
   private final Agency agency;
   private final Haul haul;
   private final ZoneTraffic traffic;
+  private final RepairParts parts;
 
   public PlanChecker(Agency agency, Haul haul, ZoneTraffic traffic) {
+    this(agency, haul, traffic, RepairParts.NONE);
+  }
+
+  /** A checker of plans in which long repairs may be cut into parts. */
+  public PlanChecker(Agency agency, Haul haul, ZoneTraffic traffic, RepairParts parts) {
+    this.parts = parts;
     this.agency = agency;
     this.haul = haul;
     this.traffic = traffic;
@@ -46,6 +54,7 @@ public final class PlanChecker {
     List<String> found = new ArrayList<>();
     Map<String, PatchDesign> byId = new HashMap<>();
     repairs.forEach(r -> byId.put(r.defect().id(), r));
+    new PartCheck(parts, found).putPartsForWholes(plan, byId);
     everyRepairOnce(plan, byId, found);
     oneDayPerCrew(plan, found);
     Map<LocalDate, Map<String, Double>> mix = new TreeMap<>();

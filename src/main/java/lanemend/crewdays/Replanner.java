@@ -16,6 +16,7 @@ import lanemend.crewdays.routing.LeastChange;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.crewdays.routing.SearchResult;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairParts;
 
 /**
  * Plans again with a plan at hand: anew but true to what is settled by hand, with least disturbance
@@ -168,7 +169,8 @@ public final class Replanner {
         late,
         p.shared(),
         skip,
-        p.supply());
+        p.supply(),
+        p.chance());
   }
 
   /** What the search found, with days whose zones are the same left in the order they had. */
@@ -203,11 +205,18 @@ public final class Replanner {
     return Arrays.equals(x, y);
   }
 
-  /** Times, figures and cost of decisions, with a reason for each repair that is in no day. */
-  public Plan schedule(Assignment assignment, List<PatchDesign> repairs) {
+  /**
+   * Times, figures and cost of decisions, with a reason for each repair that is in no day. What the
+   * decisions name and no longer waits is passed over.
+   */
+  public Plan schedule(Assignment decided, List<PatchDesign> repairs) {
+    Set<String> gone = new HashSet<>(decided.defectIds());
+    gone.removeAll(byId(repairs).keySet());
+    Assignment assignment = decided.without(gone);
     PlanBase base = PlanBase.of(haul, agency, traffic, rules, assignment);
     Plan plan =
-        new CrewDayPlanner(haul, base.agency(), traffic, rules).schedule(assignment, repairs);
+        new CrewDayPlanner(haul, base.agency(), traffic, RepairParts.NONE, rules)
+            .schedule(assignment, repairs);
     return new NoRoom(haul, agency, traffic, rules, today).explain(plan, assignment, repairs);
   }
 

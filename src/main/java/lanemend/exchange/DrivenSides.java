@@ -52,8 +52,10 @@ final class DrivenSides {
 
   private boolean rising(String field, String found, Place place, WrittenPlace written)
       throws Refusal {
-    Optional<Boolean> rising =
-        track.flatMap(t -> t.rising(place.routeId(), place.middleAlongM(), when(t, written)));
+    Optional<Boolean> rising = rising(place, written.seenAt());
+    if (rising.isEmpty()) {
+      rising = rising(place, null);
+    }
     if (rising.isEmpty()) {
       throw new Refusal(
           field,
@@ -65,7 +67,7 @@ final class DrivenSides {
     return rising.get();
   }
 
-  private static Instant when(TrackMatch track, WrittenPlace written) {
-    return written.seenAt() != null && track.covers(written.seenAt()) ? written.seenAt() : null;
+  private Optional<Boolean> rising(Place place, Instant at) {
+    return track.flatMap(t -> t.rising(place.routeId(), place.middleAlongM(), at));
   }
 }

@@ -36,6 +36,10 @@ final class EventCells {
         .ifPresent(
             columns -> {
               for (String need : anyOfEach) {
+                boolean byGeometry = source.hasGeometry() && need.contains("longitude");
+                if (byGeometry) {
+                  continue;
+                }
                 if (List.of(need.split("\\|")).stream()
                     .flatMap(field -> map.columnsOf(field).stream())
                     .noneMatch(columns::contains)) {

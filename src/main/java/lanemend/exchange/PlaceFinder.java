@@ -210,21 +210,27 @@ final class PlaceFinder {
         none());
   }
 
-  /** The candidates as the patrol's track has it; as they were where it was not driven past. */
+  /**
+   * The candidates as the patrol's track has it when the place was seen; what was written down
+   * later goes by any pass. As they were where the track does not go.
+   */
   private static List<Candidate> driven(List<Candidate> near, TrackMatch track, Instant seenAt) {
-    Instant at = seenAt != null && track.covers(seenAt) ? seenAt : null;
-    List<Candidate> weighed =
-        near.stream()
-            .map(
-                c ->
-                    new Candidate(
-                        c.place(),
-                        c.distanceM(),
-                        c.confidence() * track.belief(c.place().routeId(), c.place().alongM(), at)))
-            .sorted(Comparator.comparingDouble(c -> -c.confidence()))
-            .toList();
-    double all = weighed.stream().mapToDouble(Candidate::confidence).sum();
-    return all == 0 ? near : weighed;
+    List<Candidate> then = weighed(near, track, seenAt);
+    List<Candidate> best = then.isEmpty() ? weighed(near, track, null) : then;
+    return best.isEmpty() ? near : best;
+  }
+
+  private static List<Candidate> weighed(List<Candidate> near, TrackMatch track, Instant at) {
+    return near.stream()
+        .map(
+            c ->
+                new Candidate(
+                    c.place(),
+                    c.distanceM(),
+                    c.confidence() * track.belief(c.place().routeId(), c.place().alongM(), at)))
+        .filter(c -> c.confidence() > 0)
+        .sorted(Comparator.comparingDouble(c -> -c.confidence()))
+        .toList();
   }
 
   private static Candidate clearlyBest(List<Candidate> near) {

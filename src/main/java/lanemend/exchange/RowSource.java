@@ -34,8 +34,14 @@ interface RowSource {
    */
   void read(Sink sink);
 
-  /** The source for this file by its ending: {@code .geojson} or {@code .json}, else CSV. */
+  /**
+   * The source for this file by its ending: {@code .geojson} or {@code .json}, {@code .shp}, else
+   * CSV.
+   */
   static RowSource of(Path file) {
+    if (ShapefileRows.is(file)) {
+      return new ShapefileRows(file);
+    }
     String name = nameOf(file).toLowerCase(Locale.ROOT);
     return name.endsWith(".geojson") || name.endsWith(".json")
         ? new GeoJsonRows(file)
@@ -45,6 +51,11 @@ interface RowSource {
   static String nameOf(Path file) {
     Path name = file.getFileName();
     return name == null ? file.toString() : name.toString();
+  }
+
+  /** True where a row has its place from a geometry, not from columns. */
+  default boolean hasGeometry() {
+    return false;
   }
 
   /** Runs through the source. */

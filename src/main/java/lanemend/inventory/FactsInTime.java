@@ -18,6 +18,8 @@ import java.util.TreeMap;
  */
 public final class FactsInTime {
 
+  private static final double SLACK_M = 2;
+
   private FactsInTime() {}
 
   private record Key(String routeId, String name) {}
@@ -45,6 +47,29 @@ public final class FactsInTime {
     return cut;
   }
 
+  /**
+   * Those of the facts read that say another thing, somewhere along their stretch, than facts at
+   * hand of the same name do there.
+   */
+  public static List<RoadAttribute> notSaid(List<RoadAttribute> atHand, List<RoadAttribute> read) {
+    Map<Key, Map<String, Covered>> said = new HashMap<>();
+    for (RoadAttribute fact : atHand) {
+      said.computeIfAbsent(new Key(fact.routeId(), fact.name()), k -> new HashMap<>())
+          .computeIfAbsent(fact.value(), v -> new Covered())
+          // Lines read again may differ by what joining their ends does.
+          .add(fact.fromAlongM() - SLACK_M, fact.toAlongM() + SLACK_M);
+    }
+    return read.stream()
+        .filter(
+            fact -> {
+              Covered same =
+                  said.getOrDefault(new Key(fact.routeId(), fact.name()), Map.of())
+                      .get(fact.value());
+              return same == null || !same.uncovered(fact).isEmpty();
+            })
+        .toList();
+  }
+
   private static LocalDate since(RoadAttribute fact) {
     return fact.validFrom() == null ? LocalDate.EPOCH : fact.validFrom();
   }
@@ -55,6 +80,8 @@ public final class FactsInTime {
     List<RoadAttribute> kept = new ArrayList<>();
     Covered covered = new Covered();
     for (List<RoadAttribute> sameDay : byDay.values()) {
+      // Facts cut at one place begin there together: the one that started last is to come last.
+      sameDay.sort(Comparator.comparingDouble(RoadAttribute::fromAlongM));
       sameDay.forEach(f -> kept.addAll(covered.uncovered(f)));
       sameDay.forEach(f -> covered.add(f.fromAlongM(), f.toAlongM()));
     }

@@ -108,13 +108,6 @@ public final class TrackMatch {
     return at.isAfter(c.to()) ? Duration.between(c.to(), at).toMillis() / 1000.0 : 0;
   }
 
-  /** True when some part of the track was driven about then. */
-  public boolean covers(Instant at) {
-    return covers.values().stream()
-        .flatMap(List::stream)
-        .anyMatch(c -> c.from() != null && secondsOff(c, at) <= aroundSeconds);
-  }
-
   /**
    * True when a place was driven past towards growing along, false towards falling along; empty
    * when it was not driven past, or both ways.

@@ -3,6 +3,7 @@ package lanemend.patching;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.Defect;
@@ -11,6 +12,7 @@ import lanemend.inventory.Defect;
 public final class PatchDesigner {
   private final TreatmentRules rules;
   private final PatchSettings settings;
+  private final Map<String, ChosenTreatment> chosen;
 
   /**
    * A designer.
@@ -19,8 +21,19 @@ public final class PatchDesigner {
    * @param settings the agency's constants, or {@link PatchSettings#standard()}
    */
   public PatchDesigner(TreatmentRules rules, PatchSettings settings) {
+    this(rules, settings, Map.of());
+  }
+
+  /**
+   * As above.
+   *
+   * @param chosen treatments chosen by hand, by defect; they go before the rules
+   */
+  public PatchDesigner(
+      TreatmentRules rules, PatchSettings settings, Map<String, ChosenTreatment> chosen) {
     this.rules = rules;
     this.settings = settings;
+    this.chosen = Map.copyOf(chosen);
   }
 
   /**
@@ -30,11 +43,19 @@ public final class PatchDesigner {
    *     infinite; the message names it
    */
   public PatchDesign design(Defect defect, RoadSetting setting) {
-    check(defect, "length", defect.lengthM(), 0);
-    check(defect, "width", defect.widthM(), 0);
-    check(defect, "depth", defect.depthM(), 0);
-    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
-    TreatmentChoice choice = rules.choose(defect, setting);
+    checkAll(defect, setting);
+    ChosenTreatment byHand = chosen.get(defect.id());
+    return designAs(
+        defect, setting, byHand == null ? rules.choose(defect, setting) : byHand.asChoice());
+  }
+
+  /**
+   * The same by a treatment already chosen.
+   *
+   * @throws IllegalArgumentException as {@link #design}
+   */
+  public PatchDesign designAs(Defect defect, RoadSetting setting, TreatmentChoice choice) {
+    checkAll(defect, setting);
     Repair repair = repair(choice.treatment(), defect, setting);
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
@@ -53,6 +74,13 @@ public final class PatchDesigner {
         equipment,
         repair.layDown(),
         cautions);
+  }
+
+  private static void checkAll(Defect defect, RoadSetting setting) {
+    check(defect, "length", defect.lengthM(), 0);
+    check(defect, "width", defect.widthM(), 0);
+    check(defect, "depth", defect.depthM(), 0);
+    check(defect, "lane width of its road", setting.laneWidthM(), Double.MIN_VALUE);
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {

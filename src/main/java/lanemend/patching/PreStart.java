@@ -68,6 +68,12 @@ public final class PreStart {
         "Bucket edge, pins and quick coupler locked",
         "Tires: cuts, pressure, wheel nuts",
         "Articulation lock off, nobody in the joint");
+    ridden(
+        checks,
+        Equipment.HAUL_TRUCK,
+        "Bed clean, release agent on it, tarp whole and closing",
+        "Tailgate latches and chains; tires, wheel nuts, brakes, air pressure",
+        "Bed goes up and down; nobody near it, no wires above where it will be raised");
   }
 
   private static void smallMachines(Map<Equipment, List<String>> checks) {

@@ -6,26 +6,37 @@ import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.util.List;
 
 /**
- * The invented agency: two yards, one plant, a stockpile, three crews, shared machines and trucks,
- * one plan to make.
+ * The invented agency: two yards, three crews, their shared machines and trucks for each district,
+ * a plant for each three, a stockpile, one plan to make. The standard county is one district.
  */
 final class AgencyFacts {
   static final String FIRST_DAY = "2026-05-04";
   static final int CALENDAR_DAYS = 56;
 
+  private static final int DISTRICTS_OF_A_PLANT = 3;
+
+  /** State roads along which districts have their yards and plants. */
+  private static final List<String> BACKBONE =
+      List.of(StateRoads.MAIN, StateRoads.CROSS, StateRoads.NORTH, StateRoads.SOUTH);
+
+  /** Steps of this share of a length keep clear of each other however many there are. */
+  private static final double GOLDEN = 0.618034;
+
   private final Roads roads;
+  private final int districts;
   private final ObjectNode root = JsonNodeFactory.instance.objectNode();
 
-  private AgencyFacts(Roads roads) {
+  private AgencyFacts(Roads roads, int districts) {
     this.roads = roads;
+    this.districts = districts;
   }
 
   /** The agency file's content. */
-  static ObjectNode write(Roads roads) {
-    AgencyFacts a = new AgencyFacts(roads);
+  static ObjectNode write(Roads roads, int districts) {
+    AgencyFacts a = new AgencyFacts(roads, districts);
     a.root.put("name", Terrain.COUNTY + " Road Department (invented)").put("units", "us");
     a.yards();
-    a.plant();
+    a.plants();
     a.stockpile();
     a.crews();
     a.equipment();
@@ -48,6 +59,21 @@ final class AgencyFacts {
     Pt north = t.town("Pellwick").middle();
     place(yards.addObject(), "Y1", "Ombrel yard", beside(StateRoads.CROSS, seat.plus(1_500, 0)));
     place(yards.addObject(), "Y2", "Pellwick yard", beside(StateRoads.NORTH, north.plus(900, 0)));
+    for (int d = 1; d < districts; d++) {
+      String road = BACKBONE.get(d % BACKBONE.size());
+      place(yards.addObject(), "Y" + (2 * d + 1), "Yard A of district " + (d + 1), spread(road, d));
+      String other = BACKBONE.get((d + 1) % BACKBONE.size());
+      place(
+          yards.addObject(), "Y" + (2 * d + 2), "Yard B of district " + (d + 1), spread(other, d));
+    }
+  }
+
+  /** Beside a state road, at another share of its length for each district. */
+  private LonLat spread(String road, int district) {
+    List<Pt> line = roads.of(road).get(0).draft().points();
+    double share = 0.5 + district * GOLDEN;
+    int i = (int) ((share - StrictMath.floor(share)) * (line.size() - 2)) + 1;
+    return beside(road, line.get(i));
   }
 
   private static ObjectNode place(ObjectNode node, String id, String name, LonLat at) {
@@ -57,13 +83,23 @@ final class AgencyFacts {
         .put("latitude", at.lat());
   }
 
-  private void plant() {
-    ObjectNode plant = root.putArray("plants").addObject();
+  private void plants() {
+    ArrayNode plants = root.putArray("plants");
+    int count = (districts + DISTRICTS_OF_A_PLANT - 1) / DISTRICTS_OF_A_PLANT;
+    int dailyTons = 260 * districts / count;
     Pt near = roads.terrain().at(0.70, 0.5);
-    place(plant, "P1", "Slatefork hot mix plant", beside(StateRoads.CROSS, near))
+    plant(plants, "P1", "Slatefork hot mix plant", beside(StateRoads.CROSS, near), dailyTons);
+    for (int i = 1; i < count; i++) {
+      String road = BACKBONE.get((i + 2) % BACKBONE.size());
+      plant(plants, "P" + (i + 1), "Hot mix plant " + (i + 1), spread(road, 2 * i + 1), dailyTons);
+    }
+  }
+
+  private static void plant(ArrayNode plants, String id, String name, LonLat at, int dailyTons) {
+    place(plants.addObject(), id, name, at)
         .put("opens", "06:30")
         .put("closes", "16:00")
-        .put("daily_tons", 260)
+        .put("daily_tons", dailyTons)
         .put("load_minutes", 7)
         .put("mix_window_minutes", 100)
         .put("price_per_ton", 92);
@@ -81,22 +117,34 @@ final class AgencyFacts {
 
   private void crews() {
     ArrayNode crews = root.putArray("crews");
+    for (int d = 0; d < districts; d++) {
+      String which = d == 0 ? "" : " " + (d + 1);
+      blade(crews, "C" + (3 * d + 1), "Blade crew" + which, "Y" + (2 * d + 1));
+      mixed(crews, "C" + (3 * d + 2), "North crew" + which, "Y" + (2 * d + 2));
+      hand(crews, "C" + (3 * d + 3), "Hand and crack crew" + which, "Y" + (2 * d + 1));
+    }
+  }
+
+  private static void blade(ArrayNode crews, String id, String name, String yard) {
     crew(
         crews,
-        "C1",
-        "Blade crew",
-        "Y1",
+        id,
+        name,
+        yard,
         4,
         1_150,
         "2026-05-15",
         "blade_patch",
         "dig_out_and_rebuild",
         "surface_treatment");
+  }
+
+  private static void mixed(ArrayNode crews, String id, String name, String yard) {
     crew(
         crews,
-        "C2",
-        "North crew",
-        "Y2",
+        id,
+        name,
+        yard,
         3,
         940,
         "2026-05-22",
@@ -104,11 +152,14 @@ final class AgencyFacts {
         "hand_patch",
         "edge_repair",
         "surface_treatment");
+  }
+
+  private static void hand(ArrayNode crews, String id, String name, String yard) {
     crew(
         crews,
-        "C3",
-        "Hand and crack crew",
-        "Y1",
+        id,
+        name,
+        yard,
         2,
         520,
         "2026-05-29",
@@ -148,23 +199,25 @@ final class AgencyFacts {
 
   private void equipment() {
     ArrayNode machines = root.putArray("equipment");
-    machine(machines, "G1", "motor_grader");
-    machine(machines, "G2", "motor_grader", "2026-05-13", "2026-05-14");
-    machine(machines, "T1", "distributor");
-    machine(machines, "T2", "distributor", "2026-05-20");
-    for (int i = 1; i <= 3; i++) {
-      machine(machines, "B" + i, "broom");
-      machine(machines, "R" + i, "roller");
-      machine(machines, "L" + i, "loader");
-      machine(machines, "A" + i, "arrow_board");
-      machine(machines, "V" + i, "plate_compactor");
+    for (int d = 0; d < districts; d++) {
+      machine(machines, "G" + (2 * d + 1), "motor_grader");
+      machine(machines, "G" + (2 * d + 2), "motor_grader", "2026-05-13", "2026-05-14");
+      machine(machines, "T" + (2 * d + 1), "distributor");
+      machine(machines, "T" + (2 * d + 2), "distributor", "2026-05-20");
+      for (int i = 3 * d + 1; i <= 3 * d + 3; i++) {
+        machine(machines, "B" + i, "broom");
+        machine(machines, "R" + i, "roller");
+        machine(machines, "L" + i, "loader");
+        machine(machines, "A" + i, "arrow_board");
+        machine(machines, "V" + i, "plate_compactor");
+      }
+      machine(machines, "S" + (2 * d + 1), "pavement_saw");
+      machine(machines, "S" + (2 * d + 2), "pavement_saw");
+      for (int i = 8 * d + 1; i <= 8 * d + 8; i++) {
+        machine(machines, "H" + i, "haul_truck");
+      }
+      machine(machines, "K" + (d + 1), "crack_kettle", "2026-06-01", "2026-06-02");
     }
-    machine(machines, "S1", "pavement_saw");
-    machine(machines, "S2", "pavement_saw");
-    for (int i = 1; i <= 8; i++) {
-      machine(machines, "H" + i, "haul_truck");
-    }
-    machine(machines, "K1", "crack_kettle", "2026-06-01", "2026-06-02");
   }
 
   private static void machine(ArrayNode machines, String id, String kind, String... out) {

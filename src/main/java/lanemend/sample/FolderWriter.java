@@ -23,7 +23,9 @@ final class FolderWriter {
     Files.createDirectories(folder);
     roads(county, folder.resolve("roads.geojson"));
     Tables.write(county, folder);
-    tree(folder.resolve("agency.json"), AgencyFacts.write(county.drawn()));
+    tree(
+        folder.resolve("agency.json"),
+        AgencyFacts.write(county.drawn(), county.size().districts()));
     tree(folder.resolve("truth.json"), Truth.write(county));
     tree(folder.resolve("county.json"), manifest());
     Files.writeString(folder.resolve("README.md"), Readme.text(county));

@@ -23,6 +23,7 @@ import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
+import lanemend.patching.ChosenTreatment;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -167,6 +168,11 @@ public final class Change {
     return rows(PavementShapes.LAYER);
   }
 
+  /** Treatments chosen by hand. */
+  public EditableRows<ChosenTreatment> chosenTreatments() {
+    return rows(ChosenTreatmentShape.CHOSEN);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -239,6 +245,14 @@ public final class Change {
                 r.mileposts(),
                 new Edition(r.edition().number(), r.edition().validFrom(), on)));
     lines.remove(r.id());
+  }
+
+  /** Adds a road under an id that is new, or under that of a road that was given up. */
+  public void addNextEdition(Route route) {
+    if (snapshot.route(route.id()).isPresent()) {
+      throw new StoreException("route '" + route.id() + "' is already in the store");
+    }
+    addEdition(route);
   }
 
   /** A further edition of a route, or the first under an id. */

@@ -18,8 +18,10 @@ import lanemend.inventory.Entered;
 import lanemend.inventory.FactsInTime;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.Place;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
@@ -85,16 +87,31 @@ public final class DayView {
 
   /** Defects on these roads, whenever they were found. */
   public List<Defect> defects() {
-    return placed(snapshot.defects(), Tables.DEFECT, Defect::place, RoadEditing::at);
+    return values(defectRows());
+  }
+
+  /** As {@link #defects}, with their rows and versions. */
+  public List<Stored<Defect>> defectRows() {
+    return placedRows(snapshot.defects(), Tables.DEFECT, Defect::place, RoadEditing::at);
   }
 
   /** Defects that had been found by that day, with the status they had at its end (UTC). */
   public List<Defect> defectsKnown() {
+    return values(defectRowsKnown());
+  }
+
+  /** As {@link #defectsKnown}, with their rows and versions. */
+  public List<Stored<Defect>> defectRowsKnown() {
     Map<String, DefectStatus> then = statusThen();
-    return defects().stream()
-        .filter(d -> !d.foundOn().isAfter(day))
-        .map(d -> d.withStatus(then.getOrDefault(d.id(), d.status())))
-        .toList();
+    List<Stored<Defect>> known = new ArrayList<>();
+    for (Stored<Defect> row : defectRows()) {
+      Defect d = row.value();
+      if (!d.foundOn().isAfter(day)) {
+        Defect asThen = d.withStatus(then.getOrDefault(d.id(), d.status()));
+        known.add(new Stored<>(row.row(), row.version(), asThen));
+      }
+    }
+    return known;
   }
 
   private Map<String, DefectStatus> statusThen() {
@@ -165,14 +182,7 @@ public final class DayView {
     for (Stored<DecidedSection> row : snapshot.decisions().stored()) {
       DecidedSection s = row.value();
       EngineerDecision d = s.decision();
-      Place now =
-          new Place(
-              s.routeId(),
-              d.fromAlongM(),
-              d.toAlongM(),
-              0,
-              0,
-              new Entered(null, null, null, null, null));
+      Place now = bare(s.routeId(), d.fromAlongM(), d.toAlongM());
       placeThen(Tables.RENEWAL_DECISION, row.row(), now)
           .map(
               p ->
@@ -193,20 +203,51 @@ public final class DayView {
     return decisions;
   }
 
+  /** Surveyed distress of these roads. */
+  public List<SurveyedDistress> surveys() {
+    return placed(
+        snapshot.surveys(),
+        PavementTables.SURVEYED_DISTRESS,
+        d -> bare(d.unit().routeId(), d.unit().fromAlongM(), d.unit().toAlongM()),
+        (d, p, turned) -> RoadEditing.at(d, p.routeId(), p.fromAlongM(), p.toAlongM()));
+  }
+
+  /** Layers of the pavement of these roads. */
+  public List<PavementLayer> layers() {
+    return placed(
+        snapshot.layers(),
+        PavementTables.PAVEMENT_LAYER,
+        l -> bare(l.routeId(), l.fromAlongM(), l.toAlongM()),
+        (l, p, turned) -> RoadEditing.at(l, p.routeId(), p.fromAlongM(), p.toAlongM()));
+  }
+
+  private static Place bare(String routeId, double fromM, double toM) {
+    return new Place(routeId, fromM, toM, 0, 0, new Entered(null, null, null, null, null));
+  }
+
   /** Where an event lies on its day, turned or not. */
   private interface Placing<T> {
     T at(T event, Place place, boolean turned);
   }
 
+  private static <T> List<T> values(List<Stored<T>> rows) {
+    return rows.stream().map(Stored::value).toList();
+  }
+
   private <T> List<T> placed(
       Rows<T> rows, Table table, Function<T, Place> place, Placing<T> placing) {
-    List<T> events = new ArrayList<>();
+    return values(placedRows(rows, table, place, placing));
+  }
+
+  private <T> List<Stored<T>> placedRows(
+      Rows<T> rows, Table table, Function<T, Place> place, Placing<T> placing) {
+    List<Stored<T>> events = new ArrayList<>();
     for (Stored<T> row : rows.stored()) {
       T event = row.value();
       Place is = place.apply(event);
       placeThen(table, row.row(), is)
           .map(p -> p.equals(is) ? event : placing.at(event, p, turned(table, row.row())))
-          .ifPresent(events::add);
+          .ifPresent(e -> events.add(new Stored<>(row.row(), row.version(), e)));
     }
     return events;
   }

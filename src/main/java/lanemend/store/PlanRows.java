@@ -13,6 +13,7 @@ import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
 import lanemend.network.CenterlinePart;
 import lanemend.network.Side;
+import lanemend.patching.RepairPart;
 
 /** Planned crew days with their zones and repairs, and the yards and plants on the map. */
 final class PlanRows {
@@ -68,14 +69,27 @@ final class PlanRows {
             zone.defectIds().size());
     int order = 1;
     for (String defect : zone.defectIds()) {
-      session.insert(Tables.ZONE_REPAIR, defect, zoneRow, order++, defect);
+      RepairPart part = session.run(() -> part(session, defect));
+      session.insert(
+          Tables.ZONE_REPAIR, defect, zoneRow, order++, part.defectId(), part.number(), part.of());
+    }
+  }
+
+  /** A repair's defect and part; 1 of 1 is the whole of it. */
+  private static RepairPart part(Session session, String id) throws SQLException {
+    String sql = "SELECT 1 FROM defect WHERE id = ?";
+    try (ResultSet r = session.statement(sql, id).executeQuery()) {
+      RepairPart whole = new RepairPart(id, 1, 1);
+      return r.next() ? whole : RepairPart.parse(id).orElse(whole);
     }
   }
 
   private static Stretch stretch(Session session, Assignment.Zone zone) throws SQLException {
     double from = Double.POSITIVE_INFINITY;
     double to = Double.NEGATIVE_INFINITY;
-    for (String id : zone.defectIds()) {
+    for (String repair : zone.defectIds()) {
+      RepairPart part = part(session, repair);
+      String id = part.defectId();
       String sql = "SELECT route_id, from_along_m, to_along_m FROM defect WHERE id = ?";
       try (ResultSet r = session.statement(sql, id).executeQuery()) {
         if (!r.next()) {
@@ -90,8 +104,9 @@ final class PlanRows {
                   + " in a work zone of "
                   + zone.routeId());
         }
-        from = Math.min(from, r.getDouble(2));
-        to = Math.max(to, r.getDouble(3));
+        double length = (r.getDouble(3) - r.getDouble(2)) / part.of();
+        from = Math.min(from, r.getDouble(2) + length * (part.number() - 1));
+        to = Math.max(to, r.getDouble(2) + length * part.number());
       }
     }
     if (from > to) {
@@ -107,7 +122,11 @@ final class PlanRows {
       while (r.next()) {
         repairs
             .computeIfAbsent(r.getLong("work_zone_fid"), k -> new ArrayList<>())
-            .add(r.getString("defect_id"));
+            .add(
+                r.getInt("parts") == 1
+                    ? r.getString("defect_id")
+                    : new RepairPart(r.getString("defect_id"), r.getInt("part"), r.getInt("parts"))
+                        .id());
       }
     }
     Map<Long, List<Assignment.Zone>> zones = new LinkedHashMap<>();

@@ -8,10 +8,12 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
@@ -26,6 +28,7 @@ import lanemend.network.Connector;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
+import lanemend.patching.ChosenTreatment;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -148,6 +151,11 @@ public final class Snapshot {
     return new Rows<>(session, PavementShapes.LAYER);
   }
 
+  /** Treatments chosen by hand. */
+  public Rows<ChosenTreatment> chosenTreatments() {
+    return new Rows<>(session, ChosenTreatmentShape.CHOSEN);
+  }
+
   public Rows<Setting> settings() {
     return new Rows<>(session, SettingShape.SETTING);
   }
@@ -190,6 +198,39 @@ public final class Snapshot {
   /** Everything written since this edit number, oldest first; 0 for all. */
   public List<LoggedChange> changesSince(long edit) {
     return changes("coalesce(edit, 0) > ? OR (edit IS NULL AND ? = 0)", edit, edit);
+  }
+
+  /** Number of the latest line of the change log, by whatever program; 0 when there is none. */
+  public long lastChange() {
+    return session.run(
+        () -> {
+          try (ResultSet r =
+              session.statement("SELECT coalesce(max(fid), 0) FROM change_log").executeQuery()) {
+            r.next();
+            return r.getLong(1);
+          }
+        });
+  }
+
+  /**
+   * Keys of the rows that came, changed or went since a line of the change log, by table.
+   *
+   * @param lastChange as {@link #lastChange} gave it
+   */
+  public Map<String, Set<String>> touchedSince(long lastChange) {
+    return session.run(
+        () -> {
+          PreparedStatement p =
+              session.statement(
+                  "SELECT DISTINCT table_name, row_key FROM change_log WHERE fid > ?", lastChange);
+          Map<String, Set<String>> touched = new HashMap<>();
+          try (ResultSet r = p.executeQuery()) {
+            while (r.next()) {
+              touched.computeIfAbsent(r.getString(1), k -> new HashSet<>()).add(r.getString(2));
+            }
+          }
+          return touched;
+        });
   }
 
   private List<LoggedChange> changes(String where, Object... parameters) {

@@ -208,9 +208,12 @@ final class Tables {
           List.of(
               new Column("work_zone_fid", "INTEGER", "NOT NULL REFERENCES work_zone(fid)"),
               whole("repair_order"),
-              new Column("defect_id", "TEXT", "NOT NULL UNIQUE REFERENCES defect(id)")),
-          "ROW.defect_id",
-          List.of("UNIQUE (work_zone_fid, repair_order)"),
+              new Column("defect_id", "TEXT", "NOT NULL REFERENCES defect(id)"),
+              whole("part"),
+              whole("parts")),
+          "ROW.defect_id || CASE WHEN ROW.parts > 1 THEN '#' || ROW.part || '/' || ROW.parts ELSE"
+              + " '' END",
+          List.of("UNIQUE (work_zone_fid, repair_order)", "UNIQUE (defect_id, part)"),
           true);
 
   static final Table RENEWAL_DECISION =
@@ -333,6 +336,7 @@ final class Tables {
           PLAN_BEFORE,
           PavementTables.SURVEYED_DISTRESS,
           PavementTables.PAVEMENT_LAYER,
+          ChosenTreatmentShape.CHOSEN_TREATMENT,
           SETTING,
           EditTables.FORMER_PLACE,
           EditTables.REVIEW,

@@ -10,6 +10,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.stream.IntStream;
+import lanemend.county.County;
 import lanemend.crewdays.Agency;
 import lanemend.inventory.AttributeName;
 import lanemend.inventory.RoadAttributes;

@@ -146,6 +146,9 @@ class SegmentsCommandTest {
         "defects|id = 'D-2' OR found_on > '2026-05-02'|D-2 D-3",
         "defects|milepost BETWEEN 1 AND 3.5 AND length_ft < 10|D-2",
         "findings|kind = 'fence'|F-1",
+        "findings|side = 'right' AND milepost > 1|F-2",
+        "findings|DWITHIN(geometry, POINT(-99.981 40), 300, meters)|F-1",
+        "defects|severity = 'high' AND lane LIKE 'L%'|D-3",
         "patches|tons > 20 AND done_on BEFORE 2025-01-01T00:00:00Z|P-1"
       })
   void exportsAreChosenByAFilter(String table, String filter, String ids) throws IOException {
@@ -155,6 +158,9 @@ class SegmentsCommandTest {
     List<String> found =
         Files.readAllLines(file).stream().skip(1).map(l -> l.substring(0, l.indexOf(','))).toList();
     assertEquals(List.of(ids.split(" ", -1)), found);
+    // and it says how many of how many
+    int all = table.equals("defects") ? 3 : 2;
+    assertTrue(said.out().contains(": " + found.size() + " of " + all + " rows"), said.out());
   }
 
   @ParameterizedTest
@@ -163,6 +169,8 @@ class SegmentsCommandTest {
       quoteCharacter = '~',
       value = {
         "export defects --where|severity = 'high|character ",
+        "export findings --where|severity = 'high'|expected one of route, direction, id",
+        "export defects --where|id = 'D-1'; DELETE FROM defect|expected AND, OR or the end",
         "export defects --where|colour = 'red'|expected one of route, direction, id",
         "export roads --where|lanes = 2|--where chooses among defects, findings or patches",
         "segments --where|speed = 55|posted_speed_mph",

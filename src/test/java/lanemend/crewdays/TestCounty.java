@@ -29,6 +29,7 @@ import lanemend.network.Side;
 import lanemend.patching.Equipment;
 import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficPlan;
 import lanemend.patching.Treatment;
@@ -125,6 +126,26 @@ final class TestCounty {
             : Set.of(),
         Optional.empty(),
         List.of());
+  }
+
+  /** Cuts a repair in equal parts with 10 minutes more for each but the first. */
+  static List<PatchDesign> parts(PatchDesign whole, int count) {
+    Place place = whole.defect().place();
+    double length = (place.toAlongM() - place.fromAlongM()) / count;
+    List<PatchDesign> parts = new ArrayList<>();
+    for (int i = 1; i <= count && length >= 2; i++) {
+      parts.add(
+          repair(
+              new RepairPart(whole.defect().id(), i, count).id(),
+              place.routeId(),
+              whole.defect().lane().side(),
+              place.fromAlongM() + (i - 1) * length,
+              length,
+              whole.choice().treatment(),
+              whole.tonnes() / count,
+              whole.minutes() / count + (i == 1 ? 0 : 10)));
+    }
+    return parts;
   }
 
   static Crew crew(String id, String yard, int shiftMinutes, int trucks, Treatment... does) {

@@ -6,9 +6,11 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.time.LocalDate;
 import java.time.Month;
 import java.time.MonthDay;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import lanemend.crewdays.routing.SearchBudget;
+import lanemend.network.Side;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.Treatment;
 import org.hipparchus.distribution.discrete.BinomialDistribution;
@@ -110,6 +112,26 @@ class WorkWeatherTest {
     assertEquals(
         "needs hot mix, which can be laid on no day of the plan on which a crew that does blade"
             + " patch works",
+        plan.leftOut().get(0).reason());
+  }
+
+  @Test
+  void aFullHorizonSaysWhatWeatherTakesOfIt() {
+    List<PatchDesign> repairs = new ArrayList<>();
+    for (int i = 0; i < 12; i++) {
+      repairs.add(
+          TestCounty.repair(
+              "D" + i, "SR 1", Side.RIGHT, 1000 + 2000 * i, 5, Treatment.CRACK_TREATMENT, 0, 400));
+    }
+    Plan plan =
+        new CrewDayPlanner(
+                TestCounty.CROW, agency(7, june(0.3, 0.8), Forecast.NONE), TestCounty.CONES)
+            .plan(repairs, SearchBudget.iterations(500, 1), PlanProgress.NONE)
+            .plan();
+    // Of five workdays, 0.3 each, at most two are lost with 0.8: 0.837 (binomial table).
+    assertEquals(3, plan.days().size());
+    assertEquals(
+        "horizon full before 2026-06-08; weather takes 2 workdays of it",
         plan.leftOut().get(0).reason());
   }
 

@@ -302,7 +302,7 @@ class SettingsFilesTest {
         """
         county.json:3 roads.classes: found 'an object', expected a mapping (class 'primary' is mapped to 'big', expected freeway, arterial, collector, local or ignore)
         county.json:4 defects[1]: found '../d2.csv', expected the name of a file in this folder
-        county.json:4 postz: found 'postz', expected one of the fields agency, attributes, defects, findings, name, note, patches, posts, roads""",
+        county.json:4 postz: found 'postz', expected one of the fields agency, attributes, defects, findings, forecast, name, note, patches, posts, roads""",
         assertThrows(ExchangeException.class, () -> CountyManifest.read(folder))
             .getMessage()
             .replace(System.lineSeparator(), "\n"));

@@ -29,7 +29,7 @@ class PatrolTest {
 
   @Test
   void moreDefectsDoNotBendTheRoads() {
-    County more = County.invent(SampleSize.withDefects(900), SampleCounty.STANDARD_SEED);
+    County more = County.invent(new SampleSize(600, 900, 60, 8), SampleCounty.STANDARD_SEED);
     assertEquals(COUNTY.lines(), more.lines());
     assertEquals(COUNTY.history().size(), more.history().size());
   }

@@ -23,6 +23,7 @@ class SampleFolderTest {
           "county.json",
           "defects.csv",
           "findings.csv",
+          "forecast.csv",
           "patches.csv",
           "posts.csv",
           "roads.geojson",

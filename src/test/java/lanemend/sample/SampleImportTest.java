@@ -208,10 +208,11 @@ class SampleImportTest {
   }
 
   @Test
-  void theAgencyHasTwoYardsOnePlantAndThreeCrewsThatDoEverythingBetweenThem() {
+  void theAgencyHasTwoYardsAPlantAStockpileAndThreeCrewsThatDoEverythingBetweenThem() {
     Agency agency = AgencyReader.read(manifest.agency().orElseThrow(), crs);
     assertEquals(2, agency.yards().size());
-    assertEquals(1, agency.plants().size());
+    assertEquals(2, agency.plants().size());
+    assertEquals(1, agency.plants().stream().filter(p -> p.isStockpile()).count());
     assertEquals(3, agency.crews().size());
     Set<Treatment> done = new HashSet<>(Set.of(Treatment.DEFER_TO_OVERLAY));
     agency.crews().forEach(c -> done.addAll(c.does()));

@@ -15,8 +15,9 @@ import java.util.concurrent.atomic.AtomicBoolean;
 /**
  * Finds good days for a {@link DayProblem}: savings first, then ruin and recreate with string
  * removals and blinks under simulated annealing, and at the end the exact order of every small day.
- * Each thread anneals anew as often as the budget gives every run enough iterations, then reheats a
- * little from the best that any thread found. By iterations the result is the same each time.
+ * Each thread anneals anew as often as the budget gives every run enough iterations; then pairs of
+ * the best solutions that any thread found are crossed and annealed a little. By iterations the
+ * result is the same each time.
  */
 public final class DaySearch {
   /** Iterations for each stop that a run from the start should have, before there is another. */
@@ -25,11 +26,20 @@ public final class DaySearch {
   /** Runs from the start at most, on each thread. */
   private static final int MOST_RUNS = 8;
 
-  /** Reheated runs on each thread, after those from the start. */
-  private static final int REHEATS = 4;
+  /** Share of the budget after the runs from the start. */
+  private static final double CROSS_SHARE = 0.4;
 
-  /** Share of the budget for the reheated runs. */
-  private static final double REHEAT_SHARE = 0.4;
+  /** Iterations for each stop after a crossing. */
+  private static final double CROSS_LENGTH = 300;
+
+  /** With fewer crossings than this the best is reheated, so many times, instead. */
+  private static final int FEWEST_CROSSINGS = 4;
+
+  /** Solutions kept for crossing. */
+  private static final int ELITE = 12;
+
+  /** Solutions that differ in fewer neighbours than this count as one. */
+  private static final int SAME = 3;
 
   /** Share of a budget of seconds in which the speed is measured. */
   private static final double MEASURE_SHARE = 0.02;
@@ -37,14 +47,19 @@ public final class DaySearch {
   /** Stops kept in each stop's list of neighbours. */
   private static final int NEIGHBOURS = 400;
 
-  /** First temperature as a share of the first solution's cost per leg. */
+  /** First temperature as a share of the first solution's cost per leg, in a run long enough. */
   private static final double HOT = 1.0;
 
-  /** First temperature of a reheated run. */
+  /** The same in the shortest runs: too hot a start could not be made good any more. */
+  private static final double LEAST_HOT = 0.03;
+
+  /** First temperature of a later run as a share of that of the first. */
   private static final double WARM = 0.2;
 
   /** Last temperature as a share of the first solution's cost per leg. */
   private static final double COLD = 0.01;
+
+  private static final double EPS = 1e-9;
 
   /** A listener hears at least this often. */
   private static final long LISTEN_MILLIS = 200;
@@ -121,28 +136,22 @@ public final class DaySearch {
       double used = 0;
       double length = budget.iterations();
       if (budget.seconds() > 0) {
-        leg(pool, 0, MEASURE_SHARE, perLeg * WARM, perLeg * COLD);
+        leg(pool, 0, MEASURE_SHARE, perLeg * LEAST_HOT, perLeg * COLD);
         used = MEASURE_SHARE;
         length = searchers[0].iterations / MEASURE_SHARE;
       }
-      double fresh = 1 - REHEAT_SHARE - used;
-      double enough = fresh * length / (RUN_LENGTH * p.stops());
-      int runs = (int) Math.max(1, Math.min(MOST_RUNS, enough));
+      double perStop = length / p.stops();
+      double hot = Math.min(HOT, Math.max(LEAST_HOT, Math.sqrt(perStop / RUN_LENGTH)));
+      double fresh = given.isEmpty() ? 1 - CROSS_SHARE - used : 0;
+      int runs = (int) Math.max(1, Math.min(MOST_RUNS, fresh * perStop / RUN_LENGTH));
       for (int i = given.isEmpty() ? 0 : runs; i < runs && !stop.get(); i++) {
         for (Searcher searcher : searchers) {
-          searcher.startFrom(start);
+          searcher.startFrom(i == 0 && used > 0 ? elite.get(0) : start);
         }
         double to = used + fresh * (i + 1) / runs;
-        leg(pool, used + fresh * i / runs, to, perLeg * HOT, perLeg * COLD);
+        leg(pool, used + fresh * i / runs, to, perLeg * hot, perLeg * COLD);
       }
-      double warm = given.isEmpty() ? REHEAT_SHARE : 1 - used;
-      for (int i = 0; i < REHEATS && !stop.get(); i++) {
-        for (int t = 0; t < searchers.length; t++) {
-          searchers[t].startFrom(elite.get(t % elite.size()));
-        }
-        double from = 1 - warm + warm * i / REHEATS;
-        leg(pool, from, from + warm / REHEATS, perLeg * WARM, perLeg * COLD);
-      }
+      cross(pool, used + fresh, perLeg * hot * WARM, perLeg * COLD, perStop);
     } catch (InterruptedException e) {
       // The best so far still stands.
       stop.set(true);
@@ -152,6 +161,46 @@ public final class DaySearch {
     } finally {
       pool.shutdownNow();
     }
+  }
+
+  /** Crosses pairs of the best as often as the rest of the budget, from a share on, allows. */
+  private void cross(ExecutorService pool, double begun, double hot, double cold, double perStop)
+      throws InterruptedException, ExecutionException {
+    int crossings = (int) ((1 - begun) * perStop / CROSS_LENGTH);
+    SplittableRandom random = new SplittableRandom(budget.seed());
+    int legs = Math.max(FEWEST_CROSSINGS, crossings);
+    for (int i = 0; i < legs && !stop.get(); i++) {
+      for (int t = 0; t < searchers.length; t++) {
+        if (crossings < FEWEST_CROSSINGS || elite.size() < 2) {
+          searchers[t].startFrom(elite.get(t % elite.size()));
+        } else {
+          int one = drawn(random);
+          int other = drawn(random);
+          searchers[t].cross(
+              elite.get(one), elite.get(one == other ? (one + 1) % elite.size() : other));
+        }
+      }
+      double from = begun + (1 - begun) * i / legs;
+      leg(pool, from, from + (1 - begun) / legs, Math.max(hot, 2 * cold), cold);
+    }
+  }
+
+  /** Of two at random the better; the best stand first. */
+  private int drawn(SplittableRandom random) {
+    return Math.min(random.nextInt(elite.size()), random.nextInt(elite.size()));
+  }
+
+  /** Keeps a solution unless one as good is nearly the same; it drives out those it betters. */
+  private void keep(Solution found) {
+    for (int i = elite.size() - 1; i >= 0; i--) {
+      if (Crossing.apart(elite.get(i), found) < SAME) {
+        if (found.total() >= elite.get(i).total() - EPS) {
+          return;
+        }
+        elite.remove(i);
+      }
+    }
+    elite.add(found);
   }
 
   /** One annealing run on every thread, over a share of the budget. */
@@ -169,11 +218,11 @@ public final class DaySearch {
     for (Searcher searcher : searchers) {
       Solution found = new Solution(p);
       found.takeAll(searcher.best);
-      elite.add(found);
+      keep(found);
     }
     // The sort is stable: among equals the earlier found stays first.
     elite.sort(Comparator.comparingDouble(Solution::total));
-    while (elite.size() > 2 * searchers.length) {
+    while (elite.size() > ELITE) {
       elite.remove(elite.size() - 1);
     }
     hear(to);

@@ -235,11 +235,56 @@ public final class KeptDays {
       load += p.demand()[stop];
     }
     int source = p.kinds()[k].source();
-    return load <= p.kinds()[k].capacity() + EPS
-        && (sources == 0
+    boolean gives =
+        sources == 0
             || source < 0
-            || drawnByOthers(slot, source) + load <= p.shared().sourceLimit()[date][source] + EPS)
+            || load == 0
+            || (drawnByOthers(slot, source) + load <= p.shared().sourceLimit()[date][source] + EPS
+                && load <= stockLeft(slot, source) + EPS);
+    return load <= p.kinds()[k].capacity() + EPS
+        && gives
+        && lacking(slot, k) <= 0
         && missingMachines(slot, stops) == 0;
+  }
+
+  /**
+   * Units of the date's pool that are wanting when the slot is run as this kind; 0 or less: none.
+   */
+  public int lacking(int slot, int k) {
+    int[] pool = p.shared().pool();
+    if (pool.length == 0) {
+      return 0;
+    }
+    int date = p.slots()[slot].date();
+    int used = p.shared().units()[k];
+    for (int other : slotsOf[date]) {
+      used += other != slot && seq[other].length > 0 ? p.shared().units()[kind[other]] : 0;
+    }
+    return used - pool[date];
+  }
+
+  /** What the other slots of all dates leave of a source's stock; infinite where it has no end. */
+  public double stockLeft(int slot, int source) {
+    if (p.shared().stock().length == 0 || p.shared().stock()[source] == Double.POSITIVE_INFINITY) {
+      return Double.POSITIVE_INFINITY;
+    }
+    double left = p.shared().stock()[source];
+    for (int[] date : slotsOf) {
+      for (int other : date) {
+        left -= other == slot ? 0 : drawn(other, source);
+      }
+    }
+    return left;
+  }
+
+  private double drawn(int slot, int source) {
+    double drawn = 0;
+    if (seq[slot].length > 0 && p.kinds()[kind[slot]].source() == source) {
+      for (int stop : seq[slot]) {
+        drawn += p.demand()[stop];
+      }
+    }
+    return drawn;
   }
 
   /** Machines these stops need that other slots of the date have already, as bits. */
@@ -263,11 +308,7 @@ public final class KeptDays {
   public double drawnByOthers(int slot, int source) {
     double drawn = 0;
     for (int other : slotsOf[p.slots()[slot].date()]) {
-      if (other != slot && seq[other].length > 0 && p.kinds()[kind[other]].source() == source) {
-        for (int stop : seq[other]) {
-          drawn += p.demand()[stop];
-        }
-      }
+      drawn += other == slot ? 0 : drawn(other, source);
     }
     return drawn;
   }
@@ -282,6 +323,16 @@ public final class KeptDays {
 
   int bitsOf(int stop) {
     return machines == 0 ? 0 : p.shared().machineBits()[stop];
+  }
+
+  /** True when slots of all dates draw on one stock. */
+  boolean hasStock() {
+    for (double stock : p.shared().stock()) {
+      if (stock < Double.POSITIVE_INFINITY) {
+        return true;
+      }
+    }
+    return false;
   }
 
   int[] slotsOfDate(int slot) {

@@ -3,6 +3,7 @@ package lanemend.crewdays.routing;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * Brings one more stop into days that are already planned and changes as little as can be. What is
@@ -58,15 +59,28 @@ public final class LeastChange {
   private final KeptDays days;
   private final boolean[] frozen;
   private final boolean[] mayLeave;
-  private final long end;
+  private final long begin = System.nanoTime();
+  private final double nanos;
+  private long end;
   private final int[][] before;
+
+  /** The arrays of the slots as given: a slot that still has its own is unchanged. */
+  private final int[][] asGiven;
+
   private final int[] slotOf;
   private final boolean[] fits;
   private final boolean[] reordered;
   private final boolean[] touched;
   private final boolean[] isMoved;
   private final int[] touchCount;
+
+  /** Ways to put a stop into a slot that is as it was, by slot and stop; null when not tried. */
+  private final KeptDays.Way[][] known;
+
+  private static final KeptDays.Way NO_WAY = new KeptDays.Way(-1, new int[0], 0, false);
   private final double[] costBefore;
+  private final boolean hasStock;
+  private final int[] everySlot;
   private final List<Integer> moved = new ArrayList<>();
   private final List<Integer> off = new ArrayList<>();
   private final List<Integer> touchedSlots = new ArrayList<>();
@@ -92,7 +106,7 @@ public final class LeastChange {
     this.p = days.p;
     this.frozen = frozen.clone();
     this.mayLeave = mayLeave.clone();
-    end = System.nanoTime() + (long) (seconds * 1e9);
+    nanos = seconds * 1e9;
     before = days.allStops();
     slotOf = new int[p.stops()];
     Arrays.fill(slotOf, -1);
@@ -107,6 +121,10 @@ public final class LeastChange {
     touched = new boolean[before.length];
     isMoved = new boolean[p.stops()];
     touchCount = new int[before.length];
+    known = new KeptDays.Way[before.length][p.stops()];
+    asGiven = this.days.seq.clone();
+    hasStock = this.days.hasStock();
+    everySlot = IntStream.range(0, before.length).toArray();
     costBefore = new double[before.length];
     for (int s = 0; s < before.length; s++) {
       costBefore[s] = this.days.cost(s);
@@ -122,13 +140,14 @@ public final class LeastChange {
     }
     for (int f = 0; f <= Math.min(frozenDays, MOST_TOUCHED + 1); f++) {
       for (int o = 0; o <= MOVES_BEYOND; o++) {
-        for (int t = 0; t <= MOST_TOUCHED; t++) {
+        // Half of the time left for each: where no proof is to be had, something is to be found.
+        long now = System.nanoTime();
+        end = now + (long) (Math.max(0, begin + nanos - now) / 2);
+        timeUp = false;
+        for (int t = 0; t <= MOST_TOUCHED && !timeUp; t++) {
           proven &= level(ways, f, o, t);
           if (best != null) {
             return withProof(proven);
-          }
-          if (timeUp) {
-            return null;
           }
         }
         proven = false;
@@ -245,7 +264,24 @@ public final class LeastChange {
       }
       return days.run(slot, put);
     }
-    return days.insert(slot, days.seq[slot], stop);
+    if (hasStock || !asGiven(slot)) {
+      return days.insert(slot, days.seq[slot], stop);
+    }
+    if (known[slot][stop] == null) {
+      KeptDays.Way way = days.insert(slot, days.seq[slot], stop);
+      known[slot][stop] = way == null ? NO_WAY : way;
+    }
+    return known[slot][stop].kind() < 0 ? null : known[slot][stop];
+  }
+
+  /** True when all slots of the slot's date are as they were. */
+  private boolean asGiven(int slot) {
+    for (int other : days.slotsOfDate(slot)) {
+      if (days.seq[other] != asGiven[other]) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** Stops of a slot that were there before and still are, in the order of before. */
@@ -264,10 +300,14 @@ public final class LeastChange {
     int[] all = Arrays.copyOf(days.seq[slot], days.seq[slot].length + 1);
     all[all.length - 1] = stop;
     int machines = days.missingMachines(slot, all);
-    for (int other : days.slotsOfDate(slot)) {
+    int[] others = hasStock && p.demand()[stop] > 0 ? everySlot : days.slotsOfDate(slot);
+    for (int other : others) {
+      boolean sameDate = p.slots()[other].date() == p.slots()[slot].date();
       for (int c : other == slot ? new int[0] : days.seq[other]) {
+        // Of the same date: mix of one plant, trucks of one pool. Of all dates: one stockpile.
         boolean draws = p.demand()[stop] > 0 && p.demand()[c] > 0;
-        if ((days.bitsOf(c) & machines) != 0 || draws) {
+        boolean pooled = sameDate && p.shared().pool().length > 0;
+        if ((sameDate && (days.bitsOf(c) & machines) != 0) || draws || pooled) {
           found.add(c);
         }
       }

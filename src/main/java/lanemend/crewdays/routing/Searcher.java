@@ -15,6 +15,7 @@ final class Searcher {
   private final Ruin ruin;
   private final Recreate recreate;
   private final DateSwap dateSwap;
+  private final Crossing crossing;
   private final double swapRate;
   private final AtomicBoolean stop;
   private final Solution work;
@@ -40,6 +41,7 @@ final class Searcher {
     ruin = new Ruin(p, near, random);
     recreate = new Recreate(p, near, random);
     dateSwap = new DateSwap(p, random);
+    crossing = new Crossing(p, near, random);
     swapRate = p.dates() > 1 ? DATE_SWAP_RATE : 0;
     work = new Solution(p);
     current = new Solution(p);
@@ -58,6 +60,17 @@ final class Searcher {
     work.clean();
     current.clean();
     forgetBehind();
+  }
+
+  /** Begins again from a solution into which some days of another are put. */
+  void cross(Solution one, Solution other) {
+    startFrom(one);
+    crossing.apply(work, other);
+    recreate.apply(work, 0);
+    current.takeAll(work);
+    best.takeAll(work);
+    bestCost = best.total();
+    work.clean();
   }
 
   private void forgetBehind() {

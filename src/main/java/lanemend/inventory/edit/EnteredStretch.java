@@ -52,6 +52,13 @@ record EnteredStretch(String from, String to, boolean whole) {
 
   /** True where the event lies where this route's numbers put what was entered. */
   boolean standsAt(Route route, RoadEvent e) {
+    if (!whole && to == null) {
+      // An event that was cut off at the road's end no longer lies evenly about its number.
+      Found at = look(route, from);
+      return at.problem().isEmpty()
+          && at.fromM() >= e.fromAlongM() - STANDS_M
+          && at.fromM() <= e.toAlongM() + STANDS_M;
+    }
     Found found = find(route, e);
     return found.problem().isEmpty()
         && Math.abs(found.fromM() - e.fromAlongM()) <= STANDS_M

@@ -1,5 +1,6 @@
 package lanemend.inventory.edit;
 
+import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -79,7 +80,8 @@ public final class EventRules {
     return new EventFate(e, Outcome.NEEDS_LOOK, since, List.of(), true, look);
   }
 
-  private Optional<EventFate> fact(RoadEvent e, List<Image> images) {
+  private Optional<EventFate> fact(RoadEvent e, List<Image> pieces) {
+    List<Image> images = joined(pieces);
     double left = left(e, images);
     String look = farLook(images);
     if (images.stream().anyMatch(i -> i.ground() == Ground.REBUILT)
@@ -106,6 +108,30 @@ public final class EventRules {
       return Optional.of(new EventFate(e, Outcome.STAYS, why, images, true, look));
     }
     return whole(e, images.get(0), look);
+  }
+
+  /** Old road and rebuilt road that follow each other are one stretch to a fact that has both. */
+  private static List<Image> joined(List<Image> pieces) {
+    List<Image> joined = new ArrayList<>();
+    for (Image next : pieces) {
+      Image last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
+      boolean follows =
+          last != null
+              && !last.turned()
+              && !next.turned()
+              && last.routeId().equals(next.routeId())
+              && next.fromM() - last.toM() < ROUNDING_M;
+      if (follows) {
+        Ground ground = last.ground().compareTo(next.ground()) > 0 ? last.ground() : next.ground();
+        double before = last.beforeM() + next.beforeM();
+        joined.set(
+            joined.size() - 1,
+            new Image(last.routeId(), last.fromM(), next.toM(), before, ground, false));
+      } else {
+        joined.add(next);
+      }
+    }
+    return joined;
   }
 
   private static double left(RoadEvent e, List<Image> images) {

@@ -25,6 +25,9 @@ final class ChecksPart {
   void write() {
     Map<Equipment, List<String>> checks = new LinkedHashMap<>();
     DayTotals.of(day).equipment().forEach(e -> checks.put(e, PreStart.checks(e)));
+    if (day.trucks() > 0) {
+      checks.put(Equipment.HAUL_TRUCK, PreStart.checks(Equipment.HAUL_TRUCK));
+    }
     List<String> all = List.copyOf(DayTotals.allDayCautions(day));
     if (checks.isEmpty() && all.isEmpty()) {
       return;

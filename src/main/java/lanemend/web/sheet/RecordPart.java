@@ -4,6 +4,7 @@ import java.util.List;
 import lanemend.crewdays.CrewDay;
 import lanemend.measure.Unit;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
 
@@ -43,7 +44,7 @@ final class RecordPart {
       for (int i = 0; i < repairs.size(); i++) {
         PatchDesign repair = repairs.get(i);
         page.open("tr").open("td").leaf("b", Wording.repairId(number, i)).empty("br");
-        page.leaf("span", repair.defect().id(), "class", "fine").close();
+        page.leaf("span", RepairPart.label(repair.defect().id()), "class", "fine").close();
         page.open("td").leaf("span", "\u00a0", "class", "tick").close();
         page.leaf("td", wording.number(repair.tonnes(), Unit.TONNE), "class", "num");
         page.leaf("td", "");

@@ -16,6 +16,7 @@ import lanemend.network.MilepostMap;
 import lanemend.patching.FigureName;
 import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 import lanemend.patching.TrafficPlan;
 import lanemend.patching.WorkStep;
 import lanemend.web.page.Wording;
@@ -164,7 +165,7 @@ final class StopPart {
     page.open("td", "class", "id")
         .leaf("b", id)
         .empty("br")
-        .leaf("span", defect.id(), "class", "fine")
+        .leaf("span", RepairPart.label(defect.id()), "class", "fine")
         .close();
     page.open("td").text(where.mileposts(defect.place())).empty("br");
     page.text("lane " + defect.lane().code()).close();

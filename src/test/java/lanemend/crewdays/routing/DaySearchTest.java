@@ -18,7 +18,7 @@ class DaySearchTest {
    * A county in small: two crews of which one has one to three kinds of day, dates with lateness,
    * mix from a plant with hours and a day's tonnes, one machine.
    */
-  private static DayProblem county(Random random, int n) {
+  static DayProblem county(Random random, int n) {
     int places = n + 2;
     double[] x = random.doubles(places, 0, 60).toArray();
     double[] y = random.doubles(places, 0, 60).toArray();
@@ -74,7 +74,7 @@ class DaySearchTest {
   }
 
   /** Tries every slot (or none) for every stop, every kind and every order. */
-  private static final class EveryWay {
+  static final class EveryWay {
     private final DayProblem p;
     private final DayPrice price;
     private double best = Double.POSITIVE_INFINITY;
@@ -87,6 +87,15 @@ class DaySearchTest {
     double least() {
       assign(0, new int[p.stops()]);
       return best;
+    }
+
+    /** True when these days can be run at all within every limit. */
+    boolean runs(List<List<Integer>> days) {
+      best = Double.POSITIVE_INFINITY;
+      if (machinesHold(days)) {
+        kinds(0, days, new double[p.dates()], 0);
+      }
+      return best < Double.POSITIVE_INFINITY;
     }
 
     private void assign(int stop, int[] slot) {

@@ -1,4 +1,4 @@
-package lanemend.cli;
+package lanemend.county;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -18,14 +18,14 @@ import lanemend.store.Stored;
  * being patched. What was set aside is kept beside the defects, so that only that is taken up again
  * when the decision changes, and not what somebody else deferred.
  */
-final class OverlayHolds {
+public final class OverlayHolds {
   /** This season and the next. */
   private static final int SEASONS = 2;
 
   private OverlayHolds() {}
 
   /** What the decisions set aside, whatever was set aside before. */
-  static List<HoldTogether.Held> of(
+  public static List<HoldTogether.Held> of(
       List<DecidedSection> decisions, List<Defect> defects, List<HeldDefect> before, int season) {
     Set<String> waiting = before.stream().map(HeldDefect::defectId).collect(Collectors.toSet());
     List<Defect> asIfNotHeld = new ArrayList<>();
@@ -43,7 +43,7 @@ final class OverlayHolds {
   /**
    * Puts these in place of what was set aside before; what is set aside no longer is open again.
    */
-  static void replace(Change change, List<HoldTogether.Held> held) {
+  public static void replace(Change change, List<HoldTogether.Held> held) {
     Set<String> now = held.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
     for (Stored<HeldDefect> row : change.held().stored()) {
       String id = row.value().defectId();
@@ -67,7 +67,7 @@ final class OverlayHolds {
    *
    * @return how many defects are open again
    */
-  static int release(Change change, String sectionId) {
+  public static int release(Change change, String sectionId) {
     int opened = 0;
     for (Stored<HeldDefect> row : change.held().stored()) {
       if (row.value().sectionId().equals(sectionId)) {

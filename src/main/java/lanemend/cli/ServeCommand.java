@@ -1,0 +1,98 @@
+package lanemend.cli;
+
+import java.io.PrintWriter;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.concurrent.CountDownLatch;
+import lanemend.store.Store;
+import lanemend.web.desk.Desk;
+import lanemend.web.desk.DeskSettings;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+
+/** {@code serve}: the web desk over the work folder, until stopped. */
+@Command(
+    name = "serve",
+    description = {
+      "Open the county in a browser: map, strip, defects, crew days, sheets, renewal.",
+      "",
+      "Answers browsers on this computer only, and asks no other computer for anything. Stops at"
+          + " Ctrl+C; requests at hand are answered first."
+    })
+final class ServeCommand implements Callable<Integer> {
+  static final int PORT = 8460;
+
+  @Spec private CommandSpec spec;
+  @Mixin private WorkFolder work;
+
+  @Option(
+      names = "--port",
+      paramLabel = "N",
+      defaultValue = "" + PORT,
+      description = "port to listen on, 0 for any that is free (default: ${DEFAULT-VALUE})")
+  private int port;
+
+  @Option(
+      names = "--address",
+      paramLabel = "ADDRESS",
+      defaultValue = "127.0.0.1",
+      description = "only 127.0.0.1 or localhost are taken as long as there is no sign-in")
+  private String address;
+
+  @Option(
+      names = "--tiles",
+      paramLabel = "URL",
+      description =
+          "background map tiles, such as https://tiles.example/{z}/{x}/{y}.png (default: none)")
+  private String tiles;
+
+  @Override
+  public Integer call() {
+    if (!address.equals("127.0.0.1") && !address.equals("localhost")) {
+      throw new Refusal(
+          "the desk has no sign-in yet, so it answers this computer only: found --address "
+              + address
+              + ", expected 127.0.0.1 or localhost");
+    }
+    if (port < 0 || port > 65_535) {
+      throw new Refusal("found --port " + port + ", expected a number from 0 to 65535");
+    }
+    return serve(work, port, Optional.ofNullable(tiles), spec.commandLine().getOut());
+  }
+
+  /** Serves until the process is asked to stop. */
+  static int serve(WorkFolder work, int port, Optional<String> tiles, PrintWriter out) {
+    CountDownLatch stopAsked = new CountDownLatch(1);
+    CountDownLatch stopped = new CountDownLatch(1);
+    Thread onStop =
+        new Thread(
+            () -> {
+              stopAsked.countDown();
+              await(stopped);
+            },
+            "stop");
+    try (Store store = work.open();
+        Desk desk = Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles))) {
+      Runtime.getRuntime().addShutdownHook(onStop);
+      out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
+      out.flush();
+      await(stopAsked);
+    } catch (IllegalArgumentException | IllegalStateException e) {
+      throw new Refusal(e.getMessage());
+    } finally {
+      stopped.countDown();
+    }
+    return ExitCode.DONE;
+  }
+
+  private static void await(CountDownLatch latch) {
+    try {
+      latch.await();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+}

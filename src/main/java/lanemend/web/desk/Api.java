@@ -1,0 +1,186 @@
+package lanemend.web.desk;
+
+import com.fasterxml.jackson.core.JsonProcessingException;
+import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.datatype.jsr310.JavaTimeModule;
+import io.javalin.config.RoutesConfig;
+import io.javalin.http.Context;
+import io.javalin.http.Handler;
+import io.javalin.http.HttpResponseException;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import lanemend.county.NotReady;
+import lanemend.exchange.ExchangeException;
+import lanemend.exchange.RowProblem;
+import lanemend.store.StoreException;
+
+/** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
+final class Api {
+  /** How everything is written and read: unknown members are refused, so that no typo is lost. */
+  static final ObjectMapper JSON =
+      new ObjectMapper()
+          .registerModule(new JavaTimeModule())
+          .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
+          .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES);
+
+  private static final String PROBLEM_TYPE = "application/problem+json";
+
+  private final RoutesConfig routes;
+  private final Set<String> registered = new TreeSet<>();
+
+  Api(RoutesConfig routes) {
+    this.routes = routes;
+    routes.exception(Problem.class, (e, c) -> send(c, e));
+    routes.exception(
+        NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
+    routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
+    routes.exception(
+        StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
+    routes.exception(
+        HttpResponseException.class,
+        (e, c) -> {
+          boolean missing = e.getStatus() == 404;
+          send(
+              c,
+              new Problem(
+                  missing ? Problem.Kind.NOT_FOUND : Problem.Kind.BAD_REQUEST,
+                  missing ? "there is nothing at " + c.path() : e.getMessage()));
+        });
+    routes.exception(
+        Exception.class,
+        (e, c) ->
+            send(c, new Problem(Problem.Kind.FAULT, "the desk failed at " + c.path() + ": " + e)));
+  }
+
+  Api get(String path, Handler handler) {
+    note("get", path);
+    routes.get(path, handler);
+    return this;
+  }
+
+  Api post(String path, Handler handler) {
+    note("post", path);
+    routes.post(path, handler);
+    return this;
+  }
+
+  Api put(String path, Handler handler) {
+    note("put", path);
+    routes.put(path, handler);
+    return this;
+  }
+
+  Api delete(String path, Handler handler) {
+    note("delete", path);
+    routes.delete(path, handler);
+    return this;
+  }
+
+  private void note(String method, String path) {
+    registered.add(method + " " + path);
+  }
+
+  /** Every route as {@code get /api/defects/{id}}. */
+  Set<String> registered() {
+    return registered;
+  }
+
+  /** Reads a request's JSON. */
+  static <T> T body(Context c, Class<T> type) {
+    try {
+      T read = JSON.readValue(c.body(), type);
+      if (read != null) {
+        return read;
+      }
+    } catch (JsonProcessingException e) {
+      throw new Problem(
+          Problem.Kind.BAD_REQUEST, "the request's JSON cannot be read: " + e.getOriginalMessage());
+    }
+    throw new Problem(Problem.Kind.BAD_REQUEST, "the request has no content");
+  }
+
+  /** A query parameter that must be there. */
+  static String wanted(Context c, String name) {
+    String value = c.queryParam(name);
+    if (value == null || value.isBlank()) {
+      throw new Problem(Problem.Kind.BAD_REQUEST, "the parameter '" + name + "' is missing");
+    }
+    return value;
+  }
+
+  /** A query parameter that is a finite number. */
+  static double number(Context c, String name) {
+    return number(name, wanted(c, name));
+  }
+
+  static double number(String name, String value) {
+    try {
+      double number = Double.parseDouble(value);
+      if (Double.isFinite(number)) {
+        return number;
+      }
+    } catch (NumberFormatException e) {
+      // Falls through to the same sentence as an infinite one.
+    }
+    throw new Problem(
+        Problem.Kind.BAD_REQUEST, "'" + name + "' is '" + value + "', expected a number");
+  }
+
+  /** A query parameter that is a whole number in a range, or {@code otherwise} when absent. */
+  static int whole(Context c, String name, int otherwise, int least, int most) {
+    String value = c.queryParam(name);
+    if (value == null || value.isBlank()) {
+      return otherwise;
+    }
+    double number = number(name, value);
+    if (number != Math.rint(number) || number < least || number > most) {
+      throw new Problem(
+          Problem.Kind.BAD_REQUEST,
+          String.format(
+              Locale.ROOT,
+              "'%s' is '%s', expected a whole number from %d to %d",
+              name,
+              value,
+              least,
+              most));
+    }
+    return (int) number;
+  }
+
+  static void send(Context c, Problem problem) {
+    try {
+      c.status(problem.status())
+          .contentType(PROBLEM_TYPE)
+          .result(JSON.writeValueAsString(problem.body()));
+    } catch (JsonProcessingException e) {
+      throw new IllegalStateException("a problem cannot be written", e);
+    }
+  }
+
+  /** What could not be read, with its place where that is known. */
+  private static Problem unread(ExchangeException e) {
+    RowProblem p = e.problem();
+    if (!p.file().equals("filter")) {
+      return new Problem(Problem.Kind.BAD_VALUE, p.text())
+          .with("field", p.field())
+          .with("found", p.found())
+          .with("expected", p.expected());
+    }
+    Problem problem =
+        new Problem(
+                Problem.Kind.BAD_FILTER,
+                (p.found().isEmpty() ? "Found nothing" : "Found '" + p.found() + "'")
+                    + ", expected "
+                    + p.expected())
+            .with("found", p.found())
+            .with("expected", p.expected());
+    String place = p.field();
+    if (place.startsWith("character ")) {
+      problem.with("position", Integer.parseInt(place.substring("character ".length())));
+    }
+    return problem;
+  }
+}

@@ -1,0 +1,112 @@
+package lanemend.web.desk;
+
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import lanemend.county.County;
+import lanemend.inventory.DefectKind;
+import lanemend.inventory.DefectStatus;
+import lanemend.inventory.Severity;
+import lanemend.network.Route;
+
+/** What every page needs to know of the county. */
+final class CountyRoutes implements Area {
+  private final CurrentCounty county;
+  private final Filters filters;
+  private final DeskSettings settings;
+
+  CountyRoutes(CurrentCounty county, Filters filters, DeskSettings settings) {
+    this.county = county;
+    this.filters = filters;
+    this.settings = settings;
+  }
+
+  /**
+   * The county in short.
+   *
+   * @param tiles address of background tiles, or null
+   */
+  record InShort(
+      String name,
+      String units,
+      long version,
+      double[] bounds,
+      List<RouteInShort> routes,
+      Map<String, Integer> defectsByStatus,
+      List<String> kinds,
+      List<String> severities,
+      List<String> statuses,
+      String tiles) {}
+
+  /** A route for a list. */
+  record RouteInShort(
+      String id, String name, String direction, String roadClass, double lengthM, int open) {}
+
+  /** A wish in words as a filter, and how many defects it chooses. */
+  record Read(String where, int chosen, int of) {}
+
+  @Override
+  public void addTo(Api api) {
+    api.get("/api/county", c -> c.json(inShort()));
+    api.get(
+        "/api/filter",
+        c -> {
+          String words = c.queryParam("words");
+          String where = c.queryParam("where");
+          County now = county.get();
+          if (words != null) {
+            where =
+                FilterWords.read(
+                    words,
+                    now.network().routes().values().stream().map(Route::name).distinct().toList());
+          }
+          java.util.BitSet chosen = filters.chosen(now, where);
+          int all = now.defects().size();
+          c.json(
+              new Read(
+                  where == null ? "" : where, chosen == null ? all : chosen.cardinality(), all));
+        });
+  }
+
+  private InShort inShort() {
+    MapIndex index = county.index();
+    County now = index.county();
+    Map<String, Integer> byStatus = new TreeMap<>();
+    Map<String, Integer> open = new TreeMap<>();
+    now.defects()
+        .forEach(
+            d -> {
+              byStatus.merge(DeskWords.code(d.status()), 1, Integer::sum);
+              if (d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED) {
+                open.merge(d.place().routeId(), 1, Integer::sum);
+              }
+            });
+    List<RouteInShort> routes =
+        now.network().routes().values().stream()
+            .map(
+                r ->
+                    new RouteInShort(
+                        r.id(),
+                        r.name(),
+                        r.direction(),
+                        DeskWords.code(r.roadClass()),
+                        r.lengthM(),
+                        open.getOrDefault(r.id(), 0)))
+            .toList();
+    return new InShort(
+        now.hasAgency() ? now.agency().name() : "",
+        DeskWords.code(now.units()),
+        now.lastChange(),
+        index.roads().bounds(index.roads().lines()),
+        routes,
+        byStatus,
+        codes(DefectKind.values()),
+        codes(Severity.values()),
+        codes(DefectStatus.values()),
+        settings.tiles().orElse(null));
+  }
+
+  private static List<String> codes(Enum<?>[] values) {
+    return java.util.Arrays.stream(values).map(DeskWords::code).toList();
+  }
+}

@@ -1,0 +1,47 @@
+package lanemend.web.desk;
+
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.function.Function;
+import lanemend.county.County;
+import lanemend.store.Store;
+
+/**
+ * The county as the store has it, for requests: read once and read again only when something was
+ * written, by the desk or by another program. Safe for several threads.
+ */
+final class CurrentCounty {
+  private final Store store;
+  private County county;
+  private MapIndex index;
+
+  CurrentCounty(Store store) {
+    this.store = store;
+  }
+
+  /** The county now. */
+  synchronized County get() {
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    boolean ofToday = county != null && county.day().equals(today);
+    county = ofToday ? county.now(store) : County.read(store, today);
+    return county;
+  }
+
+  /** What is drawn on the map, from the county now. */
+  synchronized MapIndex index() {
+    County now = get();
+    if (index == null || !index.isOf(now)) {
+      index = MapIndex.of(now, index);
+    }
+    return index;
+  }
+
+  Store store() {
+    return store;
+  }
+
+  /** What the store itself has to tell, for instance a row's history. */
+  <T> T read(Function<lanemend.store.Snapshot, T> work) {
+    return store.read(work);
+  }
+}

@@ -1,0 +1,177 @@
+// A defect's particulars, its repair with every number to press, and the form to add or change one.
+import { el, plain, capital, say, unitsOf, showError, $ } from './page.js';
+import { get, post, put, remove } from './api.js';
+import { openDialog } from './dialog.js';
+import { figure, figures } from './trace.js';
+import { mark } from './marks.js';
+
+export const severity = (word) => el('span', {}, mark(word), capital(word));
+
+/** Particulars as a list of pairs. */
+export function particulars(d) {
+  const pairs = [
+    ['Place', `${d.route} milepost ${d.milepost}` + (d.milepostTo === d.milepost ? '' : ` to ${d.milepostTo}`)],
+    ['Lane', laneWords(d.lane)], ['Severity', severity(d.severity)], ['Size', d.size],
+    ['Status', capital(plain(d.status))], ['Found', `${d.foundOn}${d.foundBy ? ' by ' + d.foundBy : ''}`],
+  ];
+  if (d.note) { pairs.push(['Note', d.note]); }
+  return el('dl', { class: 'pairs' }, ...pairs.flatMap(([k, v]) => [el('dt', {}, k), el('dd', {}, v)]));
+}
+
+export function laneWords(lane) {
+  const side = lane.charAt(0) === 'L' ? 'left' : 'right';
+  return lane.charAt(1) === '0' ? `${side} shoulder` : `${side} lane ${lane.charAt(1)}`;
+}
+
+/** The repair, filled in when the desk has answered; with choosing another treatment by hand. */
+export function repair(id) {
+  const place = el('div', {}, el('p', { class: 'soft' }, 'Working out the repair ...'));
+  const path = `/api/defects/${encodeURIComponent(id)}`;
+  const show = (r) => place.replaceChildren(
+    el('h3', {}, 'Treatment: ' + r.treatment + (r.byHand ? ', chosen by hand' : '')),
+    el('p', {}, r.reason + '.'),
+    el('div', { class: 'acts' },
+      el('button', { type: 'button', onclick: () => choose(r) }, 'Choose another treatment'),
+      r.byHand ? el('button', { type: 'button', onclick: () => settle(remove(path + '/treatment')) }, 'As the rules say') : null),
+    ...(r.assumed.length ? [el('p', { class: 'soft' }, 'Assumed: ' + r.assumed.join('; ') + '.')] : []),
+    figures(r.figures),
+    el('h3', {}, 'Minutes by step'),
+    el('dl', { class: 'pairs numbers' }, ...r.steps.flatMap((s) => [el('dt', {}, s.name),
+      el('dd', {}, figure(s.minutes), ` \u00b1 ${s.spread}`)])),
+    ...(r.layDown.length ? [el('h3', {}, 'Lay-down'), el('ol', {}, ...r.instructions.map((t) => el('li', {}, t))), figures(r.layDown)] : []),
+    ...r.cautions.map((t) => el('p', { class: 'caution' }, t)));
+  const settle = (answer) => answer.then((r) => {
+    show(r);
+    say(`Treatment: ${r.treatment}${r.byHand ? ', chosen by hand' : ', by the rules'}.`);
+    document.dispatchEvent(new CustomEvent('treated'));
+  }).catch((e) => say(e.message));
+  const choose = (r) => {
+    const error = el('div', { class: 'error', role: 'alert' });
+    const form = el('form', { novalidate: true },
+      el('div', { class: 'field' }, el('label', { for: 't-treatment' }, 'Treatment'),
+        el('select', { id: 't-treatment', name: 'treatment' },
+          ...r.treatments.map((t) => el('option', { value: t, selected: t === r.code }, capital(plain(t)))))),
+      el('div', { class: 'field' }, el('label', { for: 't-note' }, 'Why, for the crew'),
+        el('textarea', { id: 't-note', name: 'note', rows: '3', required: true })),
+      error,
+      el('div', { class: 'foot-row' },
+        el('button', { type: 'button', onclick: () => close() }, 'Cancel'),
+        el('button', { class: 'main' }, 'Choose it')));
+    const { close } = openDialog('Choose the treatment of ' + id,
+      el('p', {}, 'The rules say: ' + r.reason + '.'), form);
+    form.addEventListener('submit', async (e) => {
+      e.preventDefault();
+      try {
+        const now = await put(path + '/treatment', Object.fromEntries(new FormData(form)));
+        close();
+        settle(Promise.resolve(now));
+      } catch (problem) {
+        showError(error, problem);
+        $('#t-note', form).focus();
+      }
+    });
+  };
+  get(path + '/repair').then(show).catch((e) => place.replaceChildren(el('p', { class: 'error' }, e.message)));
+  return place;
+}
+
+/** What happened to it, newest first, in a dialog. */
+export async function openHistory(id) {
+  const past = await get(`/api/defects/${encodeURIComponent(id)}/history`);
+  openDialog('What happened to ' + id, ...past.reverse().flatMap((p) => [
+    el('h3', {}, `${p.at.replace('T', ' ').slice(0, 16)}, ${p.who}: ${p.why}`),
+    p.fields.length
+      ? el('ul', {}, ...p.fields.map((f) => el('li', {}, `${plain(f.name)}: ${f.before || 'nothing'} → ${f.after || 'nothing'}`)))
+      : el('p', {}, { insert: 'Added.', update: 'Changed.', delete: 'Removed.' }[p.action]),
+  ]));
+}
+
+const LABELS = {
+  lane: 'Lane (side and number from the centreline; 0 is the shoulder)', foundOn: 'Found on', foundBy: 'Found by',
+};
+
+/**
+ * Opens the form. {@code given} is a defect to change, or a new one's place
+ * {route, milepost, lon, lat}. {@code done(defect)} is called with what was stored.
+ */
+export function openForm(county, given, done) {
+  const changes = given.id !== undefined;
+  const u = unitsOf(county);
+  const error = el('div', { class: 'error', role: 'alert' });
+  const input = (name, label, more = {}) => el('div', { class: 'field' },
+    el('label', { for: 'f-' + name }, label), el('input', { id: 'f-' + name, name, value: given[name] ?? '', ...more }));
+  const select = (name, label, values, chosen) => el('div', { class: 'field' },
+    el('label', { for: 'f-' + name }, label),
+    el('select', { id: 'f-' + name, name }, ...values.map((v) => el('option', { value: v, selected: v === chosen }, capital(plain(v))))));
+  const routes = el('datalist', { id: 'f-roads' }, ...county.routes.map((r) => el('option', { value: r.id })));
+  const size = (name, label, unit) => input(name, `${label}, ${unit}`, { type: 'number', min: '0', step: 'any', required: true });
+  const form = el('form', { class: 'defect-form', novalidate: true },
+    el('div', { class: 'row' },
+      input('route', 'Road', { list: 'f-roads', required: true, autocomplete: 'off' }),
+      input('milepost', 'Milepost', { required: true, autocomplete: 'off' }),
+      select('lane', 'Lane', ['R1', 'R2', 'R3', 'R0', 'L1', 'L2', 'L3', 'L0'], given.lane || 'R1')),
+    el('div', { class: 'row' },
+      select('kind', 'Kind', county.kinds, given.kind || 'pothole'),
+      select('severity', 'Severity', county.severities, given.severity || 'medium'),
+      select('status', 'Status', county.statuses, given.status || 'open')),
+    el('div', { class: 'row' }, size('length', 'Length', u.length), size('width', 'Width', u.length), size('depth', 'Depth', u.depth)),
+    el('div', { class: 'row' },
+      input('foundOn', LABELS.foundOn, { type: 'date' }), input('foundBy', LABELS.foundBy)),
+    el('div', { class: 'field' }, el('label', { for: 'f-note' }, 'Note'),
+      el('textarea', { id: 'f-note', name: 'note', rows: '2' }, given.note || '')),
+    routes, error,
+    el('div', { class: 'foot-row' },
+      el('button', { type: 'button', onclick: () => close() }, 'Cancel'),
+      el('button', { class: 'main' }, changes ? 'Save' : 'Add defect')));
+  const { close } = openDialog(changes ? 'Change ' + given.id : 'Add a defect', form);
+
+  const read = () => {
+    const d = Object.fromEntries(new FormData(form));
+    const moved = d.route !== given.route || d.milepost !== given.milepost;
+    const byPoint = given.lon !== undefined && !changes && !moved;
+    return {
+      route: moved || !changes ? d.route : null,
+      milepost: (moved || !changes) && !byPoint ? d.milepost : null,
+      lon: byPoint ? given.lon : null, lat: byPoint ? given.lat : null,
+      lane: d.lane, kind: d.kind, severity: d.severity, status: d.status,
+      length: number(d.length), width: number(d.width), depth: number(d.depth),
+      foundOn: d.foundOn || null, foundBy: d.foundBy, photo: given.photo || '', note: d.note,
+    };
+  };
+  const number = (text) => (text === '' ? null : Number(text));
+  const save = async (version) => {
+    showError(error, null);
+    for (const e of form.elements) { e.removeAttribute('aria-invalid'); }
+    try {
+      const stored = changes
+        ? await put('/api/defects/' + encodeURIComponent(given.id), read(), version)
+        : await post('/api/defects', read());
+      close();
+      say(changes ? `${stored.id} is saved.` : `${stored.id} is added at ${stored.route} milepost ${stored.milepost}.`);
+      done(stored);
+    } catch (e) {
+      if (e.problem && e.problem.status === 412) {
+        twoVersions(e.problem);
+        return;
+      }
+      showError(error, e);
+      const field = e.problem && form.elements[e.problem.field];
+      if (field) { field.setAttribute('aria-invalid', 'true'); field.focus(); }
+    }
+  };
+  const twoVersions = ({ detail, yours, theirs }) => {
+    const rows = ['kind', 'severity', 'status', 'lane', 'length', 'width', 'depth', 'note']
+      .filter((k) => String(yours[k] ?? '') !== String(theirs[k] ?? ''));
+    const both = openDialog('Somebody else changed it',
+      el('p', {}, detail + '.'),
+      rows.length ? el('div', { class: 'table' }, el('table', {},
+        el('thead', {}, el('tr', {}, ...['', 'Yours', 'Theirs'].map((t) => el('th', { scope: 'col' }, el('span', {}, t))))),
+        el('tbody', {}, ...rows.map((k) => el('tr', {}, el('th', { scope: 'row' }, capital(plain(k))),
+          el('td', {}, plain(yours[k] ?? '')), el('td', {}, plain(theirs[k] ?? ''))))))) : el('p', {}, 'Both say the same.'),
+      el('div', { class: 'foot-row' },
+        el('button', { type: 'button', onclick: () => { both.close(); close(); done(theirs); } }, 'Keep theirs'),
+        el('button', { type: 'button', class: 'main', onclick: () => { both.close(); save(theirs.version); } }, 'Save mine over it')));
+  };
+  form.addEventListener('submit', (e) => { e.preventDefault(); save(given.version); });
+  $('#f-' + (given.milepost ? 'length' : 'route'), form).focus();
+}

@@ -1,0 +1,69 @@
+// Small pieces every page is made with.
+
+/** An element: el('button', {type: 'button', class: 'main', onclick: f}, 'Save'). */
+export function el(name, attributes = {}, ...children) {
+  const e = document.createElement(name);
+  for (const [key, value] of Object.entries(attributes)) {
+    if (key.startsWith('on')) {
+      e.addEventListener(key.slice(2), value);
+    } else if (value === true) {
+      e.setAttribute(key, '');
+    } else if (value !== false && value !== null && value !== undefined) {
+      e.setAttribute(key, value);
+    }
+  }
+  e.append(...children.flat().filter((c) => c !== null && c !== undefined));
+  return e;
+}
+
+export const $ = (selector, within = document) => within.querySelector(selector);
+
+let saying;
+
+/** Says a result aloud and on the screen for a while. */
+export function say(text) {
+  const e = $('#say');
+  e.textContent = '';
+  clearTimeout(saying);
+  // In the next frame, so that the same sentence twice is heard twice.
+  requestAnimationFrame(() => { e.textContent = text; });
+  saying = setTimeout(() => { e.textContent = ''; }, 8000);
+}
+
+/** Code words of the desk as people write them. */
+export const plain = (code) => String(code).replaceAll('_', ' ');
+
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+export const number = (value, decimals = 0) =>
+  Number(value).toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+
+/** Names of the units sizes are read and entered in. */
+export const unitsOf = (county) =>
+  county.units === 'metric' ? { length: 'm', depth: 'mm' } : { length: 'ft', depth: 'in' };
+
+/** Runs f once the calls have stopped for so long. */
+export function settled(f, ms = 150) {
+  let timer;
+  return (...all) => {
+    clearTimeout(timer);
+    timer = setTimeout(() => f(...all), ms);
+  };
+}
+
+/** Shows what went wrong in a place of the page; a filter's error with its position below the text. */
+export function showError(place, error, text = '') {
+  place.textContent = '';
+  if (!error) {
+    return;
+  }
+  place.append(error.message);
+  const at = error.problem && error.problem.position;
+  if (at && text) {
+    place.append(el('pre', { 'aria-hidden': 'true' }, text + '\n' + ' '.repeat(at - 1) + '^'));
+    place.append(el('span', {}, `At character ${at}.`));
+  }
+}
+
+/** A style token's value, for canvases. */
+export const token = (name) => getComputedStyle(document.documentElement).getPropertyValue(name).trim();
