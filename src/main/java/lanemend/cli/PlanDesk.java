@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Crew;
@@ -86,6 +87,7 @@ final class PlanDesk {
         change -> {
           putRules(change, rules);
           change.replaceAssignment(now);
+          KeptProof.forget(change);
           Planning.markPlanned(change, plan);
         });
     say(before.plans().compare(rules, before.assignment(), now, plan, today), before);

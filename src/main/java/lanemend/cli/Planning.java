@@ -4,14 +4,17 @@ import java.io.PrintWriter;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.county.OverlayHolds;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
@@ -28,9 +31,15 @@ final class Planning {
   private Planning() {}
 
   /** Plans every waiting repair and writes the decisions to the store. */
-  static Plan plan(Store store, String who, Agency agency, SearchBudget budget, PrintWriter out) {
+  static Plan plan(
+      Store store,
+      String who,
+      Agency agency,
+      SearchBudget budget,
+      double proofSeconds,
+      PrintWriter out) {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
-      return plan(store, who, agency, budget, out, kept);
+      return plan(store, who, agency, budget, proofSeconds, out, kept);
     }
   }
 
@@ -39,6 +48,7 @@ final class Planning {
       String who,
       Agency agency,
       SearchBudget budget,
+      double proofSeconds,
       PrintWriter out,
       KeptOnInterrupt kept) {
     County county = County.read(store);
@@ -51,6 +61,18 @@ final class Planning {
             .checker(agency)
             .check(planned.plan(), repairs, county.handRules(), county.assignment());
     refuseIfBroken(violations);
+    Optional<PlanProof> proof =
+        proofSeconds > 0
+            ? Optional.of(
+                county
+                    .plans()
+                    .prove(
+                        agency,
+                        repairs,
+                        planned.assignment(),
+                        proofSeconds,
+                        kept.hearing((stage, share, cost) -> true)))
+            : Optional.empty();
     store.write(
         who,
         "plan",
@@ -58,9 +80,12 @@ final class Planning {
           change.replaceAssignment(planned.assignment());
           OverlayHolds.replace(change, held);
           markPlanned(change, planned.plan());
+          KeptProof.forget(change);
+          proof.ifPresent(p -> KeptProof.put(change, p));
         });
     Plan plan = County.withHeld(planned.plan(), held);
     say(plan, county, out);
+    proof.ifPresent(p -> out.println("proof      " + p.words(plan.currency())));
     return plan;
   }
 

@@ -182,7 +182,7 @@ class ShapefileRowsTest {
     counts[100 + 8 + 40] = 99;
     Files.write(shp, counts);
     assertTrue(read(shp).problems().get(0).text().contains("whose counts fit its length"));
-    Files.write(shp, "not a shapefile".getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    Files.write(shp, "not a shapefile".getBytes(StandardCharsets.UTF_8));
     assertTrue(refusal(shp).contains("does not begin as a shapefile does"), refusal(shp));
     Files.write(shp, whole);
     Files.delete(folder.resolve("roads.dbf"));
