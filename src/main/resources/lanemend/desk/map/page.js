@@ -309,6 +309,10 @@ $('#roads').append(...byName.map((r) => el('option', { value: r.id })));
 $('#strip-route').append(el('option', { value: '' }, 'Choose a road'),
   ...byName.map((r) => el('option', { value: r.id }, r.open ? `${r.id} (${r.open} waiting)` : r.id)));
 
+document.addEventListener('changed', async () => {
+  await refresh();
+  if (state.defect) { guarded(chooseDefect(state.defect.id)); }
+});
 document.addEventListener('theme', () => { layer.recolour(); strip.recolour(); colourMarks(); });
 
 // ---- what the address asks for
