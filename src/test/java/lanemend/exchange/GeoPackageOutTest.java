@@ -51,14 +51,14 @@ class GeoPackageOutTest {
       FeatureDao layer = theirs.getFeatureDao("defects");
       assertEquals(GeometryType.POINT, layer.getGeometryType());
       assertEquals(4326, layer.getSrsId());
-      try (FeatureResultSet rows = layer.queryForAll()) {
-        rows.moveToNext();
-        FeatureRow row = rows.getRow();
-        Point at = (Point) row.getGeometry().getGeometry();
-        assertEquals(-93.0123456, at.getX(), 0);
-        assertEquals("A1", row.getValue("id"));
-        assertEquals(2.0, ((Number) row.getValue("width_ft")).doubleValue(), 1e-9);
-      }
+      FeatureResultSet rows = layer.queryForAll();
+      rows.moveToNext();
+      FeatureRow row = rows.getRow();
+      Point at = (Point) row.getGeometry().getGeometry();
+      assertEquals(-93.0123456, at.getX(), 0);
+      assertEquals("A1", row.getValue("id"));
+      assertEquals(2.0, ((Number) row.getValue("width_ft")).doubleValue(), 1e-9);
+      rows.close();
       assertEquals(2, layer.count());
       assertEquals(List.of(), theirs.getAttributesTables());
     }
