@@ -73,14 +73,16 @@ public final class Desk implements AutoCloseable {
     new Pages().addTo(config.routes);
     Api api = new Api(config.routes);
     Filters filters = new Filters();
-    OpenApi description = new OpenApi("county", "roads", "defects");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
             new RoadRoutes(county, filters),
             new TileRoutes(county, filters),
             new DefectRoutes(county, filters, settings.who(), Clock.system(ZoneId.systemDefault())),
-            new ExportRoutes(county, filters))
+            new ExportRoutes(county, filters),
+            new PlanRoutes(county, settings),
+            new SheetRoutes(county, settings))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }
