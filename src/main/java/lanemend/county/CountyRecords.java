@@ -54,16 +54,16 @@ record CountyRecords(
         view.patches().stream().filter(p -> !past || !p.doneOn().isAfter(day)).toList(),
         view.findings().stream().filter(f -> !past || !f.foundOn().isAfter(day)).toList(),
         view.decisions(),
-        pavement(store),
+        pavement(store, view),
         store.setting(County.AGENCY_SETTING),
         store.setting(County.RULES_SETTING),
         store.setting(County.FORECAST_SETTING));
   }
 
-  private static PavementRecords pavement(Snapshot store) {
+  private static PavementRecords pavement(Snapshot store, DayView view) {
     return new PavementRecords(
-        store.surveys().all(),
-        store.layers().all(),
+        view.surveys(),
+        view.layers(),
         store
             .setting(County.CURVES_SETTING)
             .map(text -> CurvesReader.parse("curves", text))

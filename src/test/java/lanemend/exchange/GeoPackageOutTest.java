@@ -52,13 +52,16 @@ class GeoPackageOutTest {
       assertEquals(GeometryType.POINT, layer.getGeometryType());
       assertEquals(4326, layer.getSrsId());
       FeatureResultSet rows = layer.queryForAll();
-      rows.moveToNext();
-      FeatureRow row = rows.getRow();
-      Point at = (Point) row.getGeometry().getGeometry();
-      assertEquals(-93.0123456, at.getX(), 0);
-      assertEquals("A1", row.getValue("id"));
-      assertEquals(2.0, ((Number) row.getValue("width_ft")).doubleValue(), 1e-9);
-      rows.close();
+      try {
+        rows.moveToNext();
+        FeatureRow row = rows.getRow();
+        Point at = (Point) row.getGeometry().getGeometry();
+        assertEquals(-93.0123456, at.getX(), 0);
+        assertEquals("A1", row.getValue("id"));
+        assertEquals(2.0, ((Number) row.getValue("width_ft")).doubleValue(), 1e-9);
+      } finally {
+        rows.close();
+      }
       assertEquals(2, layer.count());
       assertEquals(List.of(), theirs.getAttributesTables());
     }
