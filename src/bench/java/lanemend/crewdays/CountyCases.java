@@ -13,13 +13,18 @@ public final class CountyCases {
   /** Minutes of the crew that a day costs before it drives off; invented. */
   private static final double OPENING_MINUTES = 30;
 
+  /** More defects than this for each crew, and the plan gets more days, so that all may be done. */
+  private static final double DEFECTS_OF_A_CREW = 400 / 3.0;
+
   private CountyCases() {}
 
   /**
    * Zones as the planner cuts them. Repairs no crew could do alone in a day are not in the case.
    */
   public static CountyCase of(
-      int defects, Haul haul, Agency agency, ZoneTraffic traffic, List<PatchDesign> repairs) {
+      int defects, Haul haul, Agency own, ZoneTraffic traffic, List<PatchDesign> repairs) {
+    double busy = Math.max(1, (double) defects / own.crews().size() / DEFECTS_OF_A_CREW);
+    Agency agency = own.withHorizon(null, (int) Math.ceil(busy * own.plan().calendarDays()));
     Zones zoning = new Zones(agency.plan(), traffic);
     List<CrewKind> kinds = CrewKind.all(agency);
     CrewCalendar calendar = new CrewCalendar(agency);

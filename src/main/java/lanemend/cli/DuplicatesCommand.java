@@ -10,6 +10,7 @@ import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.function.Consumer;
 import lanemend.county.County;
+import lanemend.county.DuplicateDefects;
 import lanemend.exchange.ApartJson;
 import lanemend.inventory.DuplicatePair;
 import lanemend.store.Change;

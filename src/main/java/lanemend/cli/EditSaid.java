@@ -75,6 +75,7 @@ final class EditSaid {
       case OPEN_DEFECT, CLOSED_DEFECT -> "defect";
       case FINDING -> "finding";
       case PATCH -> "patch";
+      case RECORD -> "survey or layer";
       case PAVEMENT_FACT, TRAFFIC_FACT, AGENCY_FACT -> "fact";
       case DECISION -> "decision";
     };

@@ -11,6 +11,7 @@ import java.util.OptionalDouble;
 import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Collectors;
+import lanemend.county.DuplicateDefects;
 import lanemend.exchange.AttributeReader;
 import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;

@@ -4,6 +4,7 @@ import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.inventory.Defect;
@@ -42,7 +43,9 @@ final class ExplainCommand implements Callable<Integer> {
       PrintWriter out = spec.commandLine().getOut();
       explain(county.design(defect), county.units(), out);
       if (!county.assignment().days().isEmpty()) {
-        planned(county.plan(), defect, county.units(), out);
+        Plan plan = county.plan();
+        planned(plan, defect, county.units(), out);
+        KeptProof.of(store).ifPresent(p -> out.println("the plan: " + p.words(plan.currency())));
       }
     }
     return ExitCode.DONE;

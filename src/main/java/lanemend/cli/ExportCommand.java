@@ -23,11 +23,11 @@ import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** {@code export}: hands data on as CSV or GeoJSON. */
+/** {@code export}: hands data on as CSV, GeoJSON or GeoPackage. */
 @Command(
     name = "export",
     description = {
-      "Write a table as CSV or GeoJSON (longitude and latitude, WGS 84).",
+      "Write a table as CSV, GeoJSON or GeoPackage (longitude and latitude, WGS 84).",
       "",
       "Without --to it goes to the work folder's exports/. What is exported can be imported again,"
           + " but for the plan's tables."
@@ -66,7 +66,8 @@ final class ExportCommand implements Callable<Integer> {
   /** File kinds. */
   enum Kind {
     CSV,
-    GEOJSON;
+    GEOJSON,
+    GPKG;
 
     @Override
     public String toString() {
@@ -84,13 +85,13 @@ final class ExportCommand implements Callable<Integer> {
       names = "--as",
       paramLabel = "KIND",
       defaultValue = "csv",
-      description = "csv or geojson (default: ${DEFAULT-VALUE})")
+      description = "csv, geojson or gpkg (default: ${DEFAULT-VALUE})")
   private Kind kind;
 
   @Option(
       names = "--to",
       paramLabel = "FILE",
-      description = "file to write, ending in .csv or .geojson; not for 'all'")
+      description = "file to write, ending in .csv, .geojson or .gpkg; not for 'all'")
   private Path to;
 
   @Option(

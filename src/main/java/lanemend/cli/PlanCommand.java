@@ -32,11 +32,13 @@ import picocli.CommandLine.Spec;
       PlanUrgentCommand.class,
       PlanCloseCommand.class,
       PlanAdjustCommand.class,
-      PlanChangesCommand.class
+      PlanChangesCommand.class,
+      PlanProveCommand.class
     })
 final class PlanCommand implements Callable<Integer> {
   static final long ITERATIONS = 30_000;
   static final long SEED = 1;
+  static final double PROOF_SECONDS = 5;
 
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
@@ -83,6 +85,15 @@ final class PlanCommand implements Callable<Integer> {
       description = "seed of the search (default: ${DEFAULT-VALUE})")
   private long seed;
 
+  @Option(
+      names = "--proof",
+      paramLabel = "S",
+      defaultValue = "" + PROOF_SECONDS,
+      description =
+          "seconds to prove how far the plan is at most from the cheapest; 0 for none (default:"
+              + " ${DEFAULT-VALUE})")
+  private double proof;
+
   @Override
   public Integer call() {
     try (Store store = work.open()) {
@@ -90,7 +101,7 @@ final class PlanCommand implements Callable<Integer> {
       if (from != null || days != null || until != null || season) {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
-      Planning.plan(store, work.who(), agency, budget(), spec.commandLine().getOut());
+      Planning.plan(store, work.who(), agency, budget(), proof, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }

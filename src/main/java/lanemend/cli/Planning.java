@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.util.Locale;
+import java.util.Optional;
 import lanemend.county.BrokenPlan;
 import lanemend.county.County;
 import lanemend.county.PlanMaking;
@@ -9,6 +10,7 @@ import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.measure.Unit;
 import lanemend.store.Store;
@@ -18,9 +20,15 @@ final class Planning {
   private Planning() {}
 
   /** Plans every waiting repair and writes the decisions to the store. */
-  static Plan plan(Store store, String who, Agency agency, SearchBudget budget, PrintWriter out) {
+  static Plan plan(
+      Store store,
+      String who,
+      Agency agency,
+      SearchBudget budget,
+      double proofSeconds,
+      PrintWriter out) {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
-      return plan(store, who, agency, budget, out, kept);
+      return plan(store, who, agency, budget, proofSeconds, out, kept);
     }
   }
 
@@ -29,19 +37,28 @@ final class Planning {
       String who,
       Agency agency,
       SearchBudget budget,
+      double proofSeconds,
       PrintWriter out,
       KeptOnInterrupt kept) {
     County county = County.read(store);
-    PlanMaking.Made made = made(county, agency, budget, kept);
-    PlanMaking.keep(store, who, made);
-    say(made.whole(), county, out);
-    return made.whole();
+    PlanMaking making = new PlanMaking(county, agency);
+    PlanMaking.Made made = made(making, budget, kept);
+    Optional<PlanProof> proof =
+        proofSeconds > 0
+            ? Optional.of(
+                making.prove(made, proofSeconds, kept.hearing((stage, share, cost) -> true)))
+            : Optional.empty();
+    PlanMaking.keep(store, who, made, proof);
+    Plan plan = made.whole();
+    say(plan, county, out);
+    proof.ifPresent(p -> out.println("proof      " + p.words(plan.currency())));
+    return plan;
   }
 
   private static PlanMaking.Made made(
-      County county, Agency agency, SearchBudget budget, KeptOnInterrupt kept) {
+      PlanMaking making, SearchBudget budget, KeptOnInterrupt kept) {
     try (Progress bar = new Progress("crew days", 100)) {
-      return new PlanMaking(county, agency).make(budget, kept.hearing(showing(bar)));
+      return making.make(budget, kept.hearing(showing(bar)));
     } catch (BrokenPlan e) {
       throw refusal(e);
     }

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;
@@ -84,7 +85,7 @@ final class RunCommand implements Callable<Integer> {
       }
       County now = County.read(store);
       if (county.agency().isPresent()) {
-        SheetsCommand.write(work, now, now.plan().days(), out);
+        SheetsCommand.write(work, now, KeptProof.of(store), now.plan().days(), out);
       }
       ExportCommand.all(work, now, ExportCommand.Kind.CSV, out);
       ExportCommand.all(work, now, ExportCommand.Kind.GEOJSON, out);
@@ -111,6 +112,7 @@ final class RunCommand implements Callable<Integer> {
         work.who(),
         County.read(store).agency(),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
+        PlanCommand.PROOF_SECONDS,
         out);
   }
 

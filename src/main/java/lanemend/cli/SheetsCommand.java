@@ -7,12 +7,15 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanProof;
 import lanemend.store.Store;
 import lanemend.web.sheet.SheetContext;
 import lanemend.web.sheet.SheetIndex;
@@ -53,12 +56,17 @@ final class SheetsCommand implements Callable<Integer> {
       if (days.isEmpty()) {
         throw new Refusal("the plan has no such crew day");
       }
-      write(work, county, days, spec.commandLine().getOut());
+      write(work, county, KeptProof.of(store), days, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }
 
-  static void write(WorkFolder work, County county, List<CrewDay> days, PrintWriter out) {
+  static void write(
+      WorkFolder work,
+      County county,
+      Optional<PlanProof> proof,
+      List<CrewDay> days,
+      PrintWriter out) {
     Plan plan = county.plan();
     SheetContext context =
         new SheetContext(county.agency(), county.network(), county.locator(), county.haulGraph());
@@ -75,7 +83,7 @@ final class SheetsCommand implements Callable<Integer> {
                 print(writer, crewDay, folder);
                 bar.at(done.incrementAndGet());
               });
-      Files.writeString(folder.resolve("index.html"), new SheetIndex(context).html(plan));
+      Files.writeString(folder.resolve("index.html"), new SheetIndex(context).html(plan, proof));
     } catch (IOException | UncheckedIOException e) {
       throw new Refusal("a sheet cannot be written in " + folder + ": " + e.getMessage());
     }

@@ -14,6 +14,8 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanChecker;
 import lanemend.crewdays.PlanComparison;
 import lanemend.crewdays.PlanDifference;
+import lanemend.crewdays.PlanProgress;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.Replanner;
 import lanemend.crewdays.ZoneTraffic;
 import lanemend.patching.PartDesigner;
@@ -84,6 +86,28 @@ public final class CountyPlans {
             now,
             today)
         .compare(then);
+  }
+
+  /**
+   * Proves how far a plan is at most from the cheapest.
+   *
+   * @param repairs whole, as the defects have them
+   */
+  public PlanProof prove(
+      Agency agency,
+      List<PatchDesign> repairs,
+      Assignment plan,
+      double seconds,
+      PlanProgress progress) {
+    return PlanProof.of(
+        Haul.over(county.haulGraph()),
+        agency,
+        traffic,
+        county.handRules(),
+        planner(agency).inParts(repairs, plan),
+        plan,
+        seconds,
+        progress);
   }
 
   /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */

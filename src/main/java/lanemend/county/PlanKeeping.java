@@ -81,6 +81,7 @@ public final class PlanKeeping {
           refuseIfChanged(change, before);
           putRules(change, changed.rules());
           change.replaceAssignment(changed.assignment());
+          KeptProof.forget(change);
           markPlanned(change, changed.plan());
         });
   }

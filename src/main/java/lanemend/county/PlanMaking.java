@@ -2,11 +2,13 @@ package lanemend.county;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Optional;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.patching.PatchDesign;
 import lanemend.renewal.program.HoldTogether;
@@ -90,8 +92,19 @@ public final class PlanMaking {
     return new Made(now, waiting, plan, held);
   }
 
-  /** Writes a plan in place of the one before, which stays to be compared with. */
+  /** Proves how far a plan is at most from the cheapest. */
+  public PlanProof prove(Made made, double seconds, PlanProgress progress) {
+    List<PatchDesign> repairs = made.county().repairsBeside(made.held());
+    return made.county().plans().prove(agency, repairs, made.assignment(), seconds, progress);
+  }
+
+  /** Writes a plan, of whose cost nothing is proven, in place of the one before. */
   public static void keep(Store store, String who, Made made) {
+    keep(store, who, made, Optional.empty());
+  }
+
+  /** Writes a plan in place of the one before, which stays to be compared with. */
+  public static void keep(Store store, String who, Made made, Optional<PlanProof> proof) {
     store.write(
         who,
         "plan",
@@ -100,6 +113,8 @@ public final class PlanMaking {
           change.replaceAssignment(made.assignment());
           OverlayHolds.replace(change, made.held());
           PlanKeeping.markPlanned(change, made.plan());
+          KeptProof.forget(change);
+          proof.ifPresent(p -> KeptProof.put(change, p));
         });
   }
 

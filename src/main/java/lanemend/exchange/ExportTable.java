@@ -42,7 +42,8 @@ final class ExportTable<T> {
   }
 
   /**
-   * Writes {@code .geojson} or {@code .json} as GeoJSON (RFC 7946), anything else as CSV.
+   * Writes {@code .geojson} or {@code .json} as GeoJSON (RFC 7946), {@code .gpkg} as a GeoPackage,
+   * anything else as CSV.
    *
    * @throws ExchangeException when the file cannot be written
    */
@@ -50,9 +51,26 @@ final class ExportTable<T> {
     String name = RowSource.nameOf(target).toLowerCase(Locale.ROOT);
     if (name.endsWith(".geojson") || name.endsWith(".json")) {
       CsvOut.replace(target, out -> geoJson(out, rows));
+    } else if (name.endsWith(".gpkg")) {
+      geoPackage(target, name.substring(0, name.length() - ".gpkg".length()), rows);
     } else {
       csv(target, rows);
     }
+  }
+
+  private void geoPackage(Path target, String layer, List<T> rows) {
+    new GeoPackageOut(
+            layer.replace('-', '_'),
+            columns.stream().map(Column::name).toList(),
+            rows.stream().map(this::cells).toList(),
+            rows.stream().map(shape).toList())
+        .write(target);
+  }
+
+  private List<Object> cells(T row) {
+    List<Object> line = new ArrayList<>();
+    columns.forEach(c -> line.add(c.value().apply(row)));
+    return line;
   }
 
   private void csv(Path target, List<T> rows) {
@@ -62,8 +80,7 @@ final class ExportTable<T> {
     }
     List<List<Object>> cells = new ArrayList<>();
     for (T row : rows) {
-      List<Object> line = new ArrayList<>();
-      columns.forEach(c -> line.add(c.value().apply(row)));
+      List<Object> line = cells(row);
       if (wkt) {
         line.add(wellKnown(shape.apply(row)));
       }

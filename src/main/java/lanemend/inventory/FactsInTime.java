@@ -80,6 +80,8 @@ public final class FactsInTime {
     List<RoadAttribute> kept = new ArrayList<>();
     Covered covered = new Covered();
     for (List<RoadAttribute> sameDay : byDay.values()) {
+      // Facts cut at one place begin there together: the one that started last is to come last.
+      sameDay.sort(Comparator.comparingDouble(RoadAttribute::fromAlongM));
       sameDay.forEach(f -> kept.addAll(covered.uncovered(f)));
       sameDay.forEach(f -> covered.add(f.fromAlongM(), f.toAlongM()));
     }

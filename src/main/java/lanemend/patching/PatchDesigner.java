@@ -3,6 +3,7 @@ package lanemend.patching;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.Defect;
@@ -11,6 +12,7 @@ import lanemend.inventory.Defect;
 public final class PatchDesigner {
   private final TreatmentRules rules;
   private final PatchSettings settings;
+  private final Map<String, ChosenTreatment> chosen;
 
   /**
    * A designer.
@@ -19,8 +21,19 @@ public final class PatchDesigner {
    * @param settings the agency's constants, or {@link PatchSettings#standard()}
    */
   public PatchDesigner(TreatmentRules rules, PatchSettings settings) {
+    this(rules, settings, Map.of());
+  }
+
+  /**
+   * As above.
+   *
+   * @param chosen treatments chosen by hand, by defect; they go before the rules
+   */
+  public PatchDesigner(
+      TreatmentRules rules, PatchSettings settings, Map<String, ChosenTreatment> chosen) {
     this.rules = rules;
     this.settings = settings;
+    this.chosen = Map.copyOf(chosen);
   }
 
   /**
@@ -31,7 +44,9 @@ public final class PatchDesigner {
    */
   public PatchDesign design(Defect defect, RoadSetting setting) {
     checkAll(defect, setting);
-    return designAs(defect, setting, rules.choose(defect, setting));
+    ChosenTreatment byHand = chosen.get(defect.id());
+    return designAs(
+        defect, setting, byHand == null ? rules.choose(defect, setting) : byHand.asChoice());
   }
 
   /**

@@ -23,6 +23,7 @@ import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
+import lanemend.patching.ChosenTreatment;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -165,6 +166,11 @@ public final class Change {
   /** What is known of the pavement's layers. */
   public EditableRows<PavementLayer> layers() {
     return rows(PavementShapes.LAYER);
+  }
+
+  /** Treatments chosen by hand. */
+  public EditableRows<ChosenTreatment> chosenTreatments() {
+    return rows(ChosenTreatmentShape.CHOSEN);
   }
 
   public EditableRows<Setting> settings() {

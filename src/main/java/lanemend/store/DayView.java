@@ -18,8 +18,10 @@ import lanemend.inventory.Entered;
 import lanemend.inventory.FactsInTime;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.Place;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Edition;
 import lanemend.network.Network;
 import lanemend.network.Route;
@@ -180,14 +182,7 @@ public final class DayView {
     for (Stored<DecidedSection> row : snapshot.decisions().stored()) {
       DecidedSection s = row.value();
       EngineerDecision d = s.decision();
-      Place now =
-          new Place(
-              s.routeId(),
-              d.fromAlongM(),
-              d.toAlongM(),
-              0,
-              0,
-              new Entered(null, null, null, null, null));
+      Place now = bare(s.routeId(), d.fromAlongM(), d.toAlongM());
       placeThen(Tables.RENEWAL_DECISION, row.row(), now)
           .map(
               p ->
@@ -206,6 +201,28 @@ public final class DayView {
           .ifPresent(decisions::add);
     }
     return decisions;
+  }
+
+  /** Surveyed distress of these roads. */
+  public List<SurveyedDistress> surveys() {
+    return placed(
+        snapshot.surveys(),
+        PavementTables.SURVEYED_DISTRESS,
+        d -> bare(d.unit().routeId(), d.unit().fromAlongM(), d.unit().toAlongM()),
+        (d, p, turned) -> RoadEditing.at(d, p.routeId(), p.fromAlongM(), p.toAlongM()));
+  }
+
+  /** Layers of the pavement of these roads. */
+  public List<PavementLayer> layers() {
+    return placed(
+        snapshot.layers(),
+        PavementTables.PAVEMENT_LAYER,
+        l -> bare(l.routeId(), l.fromAlongM(), l.toAlongM()),
+        (l, p, turned) -> RoadEditing.at(l, p.routeId(), p.fromAlongM(), p.toAlongM()));
+  }
+
+  private static Place bare(String routeId, double fromM, double toM) {
+    return new Place(routeId, fromM, toM, 0, 0, new Entered(null, null, null, null, null));
   }
 
   /** Where an event lies on its day, turned or not. */

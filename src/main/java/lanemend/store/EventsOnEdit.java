@@ -8,7 +8,9 @@ import java.util.function.Function;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.inventory.edit.EventFate;
 import lanemend.inventory.edit.EventKind;
 import lanemend.inventory.edit.EventRules;
@@ -35,7 +37,9 @@ final class EventsOnEdit {
       List<Fated<Finding>> findings,
       List<Fated<PastPatch>> patches,
       List<Fated<RoadAttribute>> attributes,
-      List<Fated<DecidedSection>> decisions) {
+      List<Fated<DecidedSection>> decisions,
+      List<Fated<SurveyedDistress>> surveys,
+      List<Fated<PavementLayer>> layers) {
 
     List<EventFate> fates() {
       List<EventFate> all = new ArrayList<>();
@@ -44,6 +48,8 @@ final class EventsOnEdit {
       patches.forEach(f -> all.add(f.fate()));
       attributes.forEach(f -> all.add(f.fate()));
       decisions.forEach(f -> all.add(f.fate()));
+      surveys.forEach(f -> all.add(f.fate()));
+      layers.forEach(f -> all.add(f.fate()));
       return all;
     }
   }
@@ -69,7 +75,22 @@ final class EventsOnEdit {
             EventShapes.ATTRIBUTE,
             " AND (t.valid_to IS NULL OR t.valid_to > '" + edit.on() + "')",
             RoadEvent::of),
-        events.of(RenewalShapes.DECISION, "", EventsOnEdit::event));
+        events.of(RenewalShapes.DECISION, "", EventsOnEdit::event),
+        events.of(PavementShapes.DISTRESS, "", EventsOnEdit::event),
+        events.of(PavementShapes.LAYER, "", EventsOnEdit::event));
+  }
+
+  private static RoadEvent event(SurveyedDistress d) {
+    SurveyedDistress.Unit u = d.unit();
+    return record(d.id(), u.routeId(), u.fromAlongM(), u.toAlongM());
+  }
+
+  private static RoadEvent event(PavementLayer l) {
+    return record(l.id(), l.routeId(), l.fromAlongM(), l.toAlongM());
+  }
+
+  private static RoadEvent record(String id, String routeId, double fromM, double toM) {
+    return new RoadEvent(EventKind.RECORD, id, "", routeId, fromM, toM, null);
   }
 
   private static RoadEvent event(DecidedSection section) {

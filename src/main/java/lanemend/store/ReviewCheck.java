@@ -11,9 +11,20 @@ import java.util.List;
 final class ReviewCheck {
   private static final List<Table> LISTED =
       List.of(
-          Tables.DEFECT, Tables.FINDING, Tables.PATCH, Tables.ATTRIBUTE, Tables.RENEWAL_DECISION);
+          Tables.DEFECT,
+          Tables.FINDING,
+          Tables.PATCH,
+          Tables.ATTRIBUTE,
+          Tables.RENEWAL_DECISION,
+          PavementTables.SURVEYED_DISTRESS,
+          PavementTables.PAVEMENT_LAYER);
 
   private ReviewCheck() {}
+
+  /** True of a table whose rows may be on the review list. */
+  static boolean mayBeListed(String table) {
+    return LISTED.stream().anyMatch(t -> t.name().equals(table));
+  }
 
   /**
    * True of rows {@code t} whose place is one on a road of today: not of an event that left its

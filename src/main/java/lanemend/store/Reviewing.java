@@ -1,5 +1,6 @@
 package lanemend.store;
 
+import java.sql.ResultSet;
 import java.time.LocalDate;
 import java.util.List;
 import lanemend.inventory.Defect;
@@ -92,31 +93,32 @@ public final class Reviewing {
     if (left || stays) {
       return;
     }
-    Place at = place(entry);
-    int edition =
-        change.soFar().route(at.routeId()).map(r -> r.value().edition().number()).orElse(1);
+    FormerPlace.Stretch at = stretch(entry);
     change
         .formerPlaces()
-        .insert(
-            new FormerPlace(
-                entry.table(),
-                entry.row(),
-                entry.key(),
-                new FormerPlace.Stretch(at.routeId(), edition, at.fromAlongM(), at.toAlongM()),
-                today,
-                false,
-                true));
+        .insert(new FormerPlace(entry.table(), entry.row(), entry.key(), at, today, false, true));
   }
 
-  private Place place(ReviewEntry entry) {
-    if (entry.table().equals(Tables.FINDING.name())) {
-      return row(change.findings(), entry).value().place();
+  /** Where the row says that it lies, on the edition of today. */
+  private FormerPlace.Stretch stretch(ReviewEntry entry) {
+    Session session = change.session();
+    if (!ReviewCheck.mayBeListed(entry.table())) {
+      throw gone(entry);
     }
-    if (entry.table().equals(Tables.PATCH.name())) {
-      return row(change.patches(), entry).value().place();
-    }
-    DecidedSection s = row(change.decisions(), entry).value();
-    return new Place(s.routeId(), s.decision().fromAlongM(), s.decision().toAlongM(), 0, 0, null);
+    String sql =
+        "SELECT route_id, from_along_m, to_along_m FROM " + entry.table() + " WHERE fid = ?";
+    return session.run(
+        () -> {
+          try (ResultSet r = session.statement(sql, entry.row()).executeQuery()) {
+            if (!r.next()) {
+              throw gone(entry);
+            }
+            String route = r.getString(1);
+            int edition =
+                change.soFar().route(route).map(x -> x.value().edition().number()).orElse(1);
+            return new FormerPlace.Stretch(route, edition, r.getDouble(2), r.getDouble(3));
+          }
+        });
   }
 
   /** It lies here. */
@@ -156,7 +158,14 @@ public final class Reviewing {
                     a.validTo(),
                     spot.entered()));
       }
-      default -> decision(entry, spot);
+      case "renewal_decision" -> decision(entry, spot);
+      default ->
+          throw new StoreException(
+              entry.table()
+                  + " '"
+                  + entry.key()
+                  + "' is placed by its own import: accept, or"
+                  + " withdraw it and bring it in anew");
     }
     for (Stored<FormerPlace> f : former(entry)) {
       FormerPlace was = f.value();
@@ -210,9 +219,11 @@ public final class Reviewing {
     return rows.stored().stream()
         .filter(r -> r.row() == entry.row())
         .findFirst()
-        .orElseThrow(
-            () ->
-                new StoreException(entry.table() + " '" + entry.key() + "' is not there any more"));
+        .orElseThrow(() -> gone(entry));
+  }
+
+  private static StoreException gone(ReviewEntry entry) {
+    return new StoreException(entry.table() + " '" + entry.key() + "' is not there any more");
   }
 
   private void settle(ReviewEntry entry, String how, String note) {

@@ -3,12 +3,16 @@ package lanemend.store;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.function.BiFunction;
+import java.util.function.Function;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.Place;
 import lanemend.inventory.RoadAttribute;
+import lanemend.inventory.SurveyedDistress;
 import lanemend.inventory.edit.EventFate;
+import lanemend.inventory.edit.RoadEvent;
 import lanemend.network.Lane;
 import lanemend.network.Route;
 import lanemend.network.Side;
@@ -62,6 +66,22 @@ final class RoadEditing {
             });
     events.attributes().forEach(this::attribute);
     events.decisions().forEach(this::decision);
+    events
+        .surveys()
+        .forEach(
+            f ->
+                record(
+                    change.surveys(),
+                    f,
+                    now -> at(f.row().value(), now.routeId(), now.fromM(), now.toM())));
+    events
+        .layers()
+        .forEach(
+            f ->
+                record(
+                    change.layers(),
+                    f,
+                    now -> at(f.row().value(), now.routeId(), now.fromM(), now.toM())));
     new PlannedZones(change, session).follow(edit);
     return events.fates();
   }
@@ -197,6 +217,35 @@ final class RoadEditing {
       Stored<RoadAttribute> added = change.attributes().insert(piece);
       look(table, added.row(), piece.routeId() + " " + piece.name(), f.fate());
     }
+  }
+
+  private <T> void record(EditableRows<T> rows, EventsOnEdit.Fated<T> f, Function<Image, T> moved) {
+    String table = rows.shape.table().name();
+    RoadEvent was = f.fate().event();
+    if (f.fate().changed()) {
+      former(table, f, was.routeId(), was.fromAlongM(), was.toAlongM(), false);
+    }
+    if (f.fate().changed() && !f.fate().leavesRoad()) {
+      rows.update(f.row(), moved.apply(f.fate().now().get(0)));
+    }
+    look(table, f.row().row(), was.key(), f.fate());
+  }
+
+  static SurveyedDistress at(SurveyedDistress d, String routeId, double fromM, double toM) {
+    SurveyedDistress.Unit u = d.unit();
+    return new SurveyedDistress(
+        d.id(),
+        d.sample(),
+        new SurveyedDistress.Unit(
+            routeId, fromM, toM, u.areaM2(), u.additional(), u.surveyedOn(), u.surveyedBy()),
+        d.kind(),
+        d.severity(),
+        d.quantity());
+  }
+
+  static PavementLayer at(PavementLayer l, String routeId, double fromM, double toM) {
+    return new PavementLayer(
+        l.id(), routeId, fromM, toM, l.course(), l.thicknessM(), l.year(), l.source());
   }
 
   private void decision(EventsOnEdit.Fated<DecidedSection> f) {

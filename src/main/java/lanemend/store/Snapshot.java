@@ -28,6 +28,7 @@ import lanemend.network.Connector;
 import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
+import lanemend.patching.ChosenTreatment;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -148,6 +149,11 @@ public final class Snapshot {
   /** What is known of the pavement's layers. */
   public Rows<PavementLayer> layers() {
     return new Rows<>(session, PavementShapes.LAYER);
+  }
+
+  /** Treatments chosen by hand. */
+  public Rows<ChosenTreatment> chosenTreatments() {
+    return new Rows<>(session, ChosenTreatmentShape.CHOSEN);
   }
 
   public Rows<Setting> settings() {

@@ -336,6 +336,7 @@ final class Tables {
           PLAN_BEFORE,
           PavementTables.SURVEYED_DISTRESS,
           PavementTables.PAVEMENT_LAYER,
+          ChosenTreatmentShape.CHOSEN_TREATMENT,
           SETTING,
           EditTables.FORMER_PLACE,
           EditTables.REVIEW,

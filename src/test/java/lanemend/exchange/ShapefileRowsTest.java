@@ -5,6 +5,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.LocalDate;
@@ -49,7 +50,7 @@ class ShapefileRowsTest {
     all.addAll(List.of(words));
     try {
       Process p = new ProcessBuilder(all).redirectErrorStream(true).start();
-      String said = new String(p.getInputStream().readAllBytes());
+      String said = new String(p.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
       assertTrue(p.waitFor(1, TimeUnit.MINUTES));
       assertEquals(0, p.exitValue(), said);
     } catch (IOException e) {
@@ -181,7 +182,7 @@ class ShapefileRowsTest {
     counts[100 + 8 + 40] = 99;
     Files.write(shp, counts);
     assertTrue(read(shp).problems().get(0).text().contains("whose counts fit its length"));
-    Files.write(shp, "not a shapefile".getBytes(java.nio.charset.StandardCharsets.UTF_8));
+    Files.write(shp, "not a shapefile".getBytes(StandardCharsets.UTF_8));
     assertTrue(refusal(shp).contains("does not begin as a shapefile does"), refusal(shp));
     Files.write(shp, whole);
     Files.delete(folder.resolve("roads.dbf"));

@@ -84,8 +84,8 @@ class PlantedDuplicatesTest {
             Math.min(
                 network.routes().get(d.place().routeId()).lengthM() - length / 2,
                 d.place().middleAlongM() + shift));
-    Severity[] all = Severity.values();
-    int severity = d.severity().ordinal() + (random.nextInt(5) == 0 ? 1 : 0);
+    Severity worse = d.severity() == Severity.LOW ? Severity.MEDIUM : Severity.HIGH;
+    Severity severity = random.nextInt(5) == 0 ? worse : d.severity();
     return locator
         .pointAt(d.place().routeId(), middle, 0)
         .map(
@@ -93,7 +93,7 @@ class PlantedDuplicatesTest {
                 new Defect(
                     id,
                     d.kind(),
-                    all[Math.min(2, severity)],
+                    severity,
                     new Place(
                         d.place().routeId(),
                         middle - length / 2,

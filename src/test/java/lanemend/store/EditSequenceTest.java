@@ -14,16 +14,19 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.LongStream;
 import lanemend.inventory.Defect;
+import lanemend.inventory.PavementLayer;
 import lanemend.inventory.Place;
 import lanemend.inventory.RoadAttribute;
 import lanemend.inventory.edit.EventFate;
 import lanemend.network.Network;
+import lanemend.network.Route;
 import lanemend.network.edit.EditKind;
 import lanemend.network.edit.RoadEdit;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
-import org.junit.jupiter.params.provider.ValueSource;
+import org.junit.jupiter.params.provider.MethodSource;
 
 /** Random edits of random roads, one a day: nothing is lost, and each can be taken back. */
 class EditSequenceTest {
@@ -32,8 +35,13 @@ class EditSequenceTest {
 
   @TempDir Path folder;
 
+  /** {@code -Dlanemend.edits=200} tries more roads. */
+  static LongStream seeds() {
+    return LongStream.rangeClosed(1, Integer.getInteger("lanemend.edits", 6));
+  }
+
   @ParameterizedTest
-  @ValueSource(longs = {1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12})
+  @MethodSource("seeds")
   void afterAnyEditsEveryEventIsOnItsRoadOrOnTheReviewListAndUndoRestoresEveryRow(long seed)
       throws SQLException {
     Path file = folder.resolve("a.gpkg");
@@ -90,7 +98,26 @@ class EditSequenceTest {
           c.patches().insertAll(invented.patches(network, 40));
           c.attributes().insertAll(invented.attributes(network, 5));
           c.decisions().insertAll(invented.decisions(network));
+          network.routes().values().forEach(r -> c.layers().insertAll(layers(r)));
         });
+  }
+
+  /** Cores every 400 m. */
+  private static List<PavementLayer> layers(Route r) {
+    List<PavementLayer> layers = new ArrayList<>();
+    for (double at = 0; at + 400 < r.lengthM(); at += 400) {
+      layers.add(
+          new PavementLayer(
+              r.id() + " " + at,
+              r.id(),
+              at,
+              at + 400,
+              PavementLayer.Course.ASPHALT,
+              0.1,
+              2010,
+              PavementLayer.Source.values()[0]));
+    }
+    return layers;
   }
 
   private static long last(Store store) {
@@ -169,6 +196,7 @@ class EditSequenceTest {
         .forEach(
             a ->
                 seen.add(a.routeId() + a.name() + a.value() + a.fromAlongM() + " " + a.toAlongM()));
+    view.layers().forEach(l -> seen.add(l.toString()));
     view.decisions().forEach(d -> seen.add(d.routeId() + d.decision()));
     return seen;
   }

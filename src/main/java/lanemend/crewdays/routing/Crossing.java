@@ -72,7 +72,8 @@ final class Crossing {
     empty(child, to);
     if (Arrays.stream(p.slots()[to].kinds()).anyMatch(k -> k == kind)
         && child.admitsAll(to, kind, stops, n)
-        && price.price(kind, p.slots()[to].date(), stops, n, -1, -1)) {
+        && price.price(kind, p.slots()[to].date(), stops, n, -1, -1)
+        && Double.isFinite(price.cost)) {
       filled[to] = true;
       child.setKind(to, kind);
       for (int i = 0; i < n; i++) {
@@ -124,7 +125,9 @@ final class Crossing {
     child.refresh(slot);
   }
 
-  /** How many stops of {@code b} are followed by another than they have beside them in {@code a}. */
+  /**
+   * How many stops of {@code b} are followed by another than they have beside them in {@code a}.
+   */
   static int apart(Solution a, Solution b) {
     int[] before = new int[a.p.stops()];
     int[] after = new int[a.p.stops()];

@@ -181,7 +181,8 @@ public final class LeastChange {
         enter(way, moves);
       }
       if (best != null || timeUp) {
-        return !timeUp;
+        // With less nothing was found; time that ran out since costs at most a cheaper equal.
+        return best != null;
       }
       if (!cut) {
         return true;

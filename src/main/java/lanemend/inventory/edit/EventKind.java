@@ -13,6 +13,8 @@ public enum EventKind {
   FINDING,
   /** A repair that was done. */
   PATCH,
+  /** What was measured of the pavement: a survey's distress, a core. */
+  RECORD,
   /** A fact about what lies there: widths, lanes, surface, base, age, level. */
   PAVEMENT_FACT,
   /** A fact about who drives there and how: posted speed, direction, traffic, town or country. */
@@ -46,6 +48,6 @@ public enum EventKind {
 
   /** History: it needs no road of today. */
   public boolean history() {
-    return this == CLOSED_DEFECT || this == PATCH || fact();
+    return this == CLOSED_DEFECT || this == PATCH || this == RECORD || fact();
   }
 }

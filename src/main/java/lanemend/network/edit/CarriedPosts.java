@@ -77,7 +77,8 @@ final class CarriedPosts {
     for (CalibrationPost p : map.posts()) {
       if (Math.abs(p.alongM() - alongM) <= SAME_PLACE_M) {
         double miles = start ? p.aheadMiles() : p.backMiles();
-        return placed(c, place, miles, miles);
+        double own = Math.max(c.fromM(), Math.min(c.toM(), p.alongM()));
+        return placed(c, own, miles, miles);
       }
     }
     double miles = map.at(alongM).miles();

@@ -16,9 +16,6 @@ import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
 import lanemend.county.County;
 import lanemend.inventory.Defect;
-import lanemend.measure.UnitSystem;
-import lanemend.patching.PatchDesign;
-import lanemend.patching.WorkStep;
 import lanemend.store.LoggedChange;
 import lanemend.store.Store;
 import lanemend.store.Stored;
@@ -46,20 +43,6 @@ final class DefectRoutes implements Area {
   /** Rows of a list from {@code from}, of {@code total} the filter chooses. */
   record Rows(long version, int total, int from, List<DefectView> rows) {}
 
-  /** A repair with every number traced. */
-  record Repair(
-      String treatment,
-      String rule,
-      String reason,
-      List<String> assumed,
-      List<Trace> figures,
-      List<Step> steps,
-      List<Trace> layDown,
-      List<String> cautions) {}
-
-  /** One step's minutes. */
-  record Step(String name, Trace minutes, String spread) {}
-
   /** One change of one row. */
   record Past(long edit, Instant at, String who, String why, String action, List<Field> fields) {}
 
@@ -72,7 +55,6 @@ final class DefectRoutes implements Area {
     api.post("/api/defects", this::add);
     api.get("/api/defects/{id}", c -> answer(c, row(c.pathParam("id")), county.get()));
     api.put("/api/defects/{id}", this::change);
-    api.get("/api/defects/{id}/repair", c -> c.json(repair(row(c.pathParam("id")).value())));
     api.get("/api/defects/{id}/history", c -> c.json(history(c.pathParam("id"))));
   }
 
@@ -136,28 +118,6 @@ final class DefectRoutes implements Area {
         };
     Comparator<Defect> whole = (down ? by.reversed() : by).thenComparing(place);
     return Comparator.comparing(Stored::value, whole);
-  }
-
-  private Repair repair(Defect defect) {
-    County now = county.get();
-    UnitSystem units = now.units();
-    PatchDesign design = now.design(defect);
-    return new Repair(
-        DeskWords.plain(design.choice().treatment()),
-        design.choice().ruleId(),
-        design.choice().reason(),
-        design.setting().assumed(),
-        Trace.of(design.figures(), units),
-        design.steps().stream().map(s -> step(s, units)).toList(),
-        design.layDown().map(l -> Trace.of(l.figures(), units)).orElse(List.of()),
-        design.cautions());
-  }
-
-  private static Step step(WorkStep s, UnitSystem units) {
-    return new Step(
-        s.name(),
-        Trace.of(s.minutes(), units),
-        units.show(s.spreadMinutes(), lanemend.measure.Unit.MINUTE).text());
   }
 
   private List<Past> history(String id) {

@@ -22,6 +22,8 @@ public final class Desk implements AutoCloseable {
 
   private Desk(Store store, DeskSettings settings) {
     CurrentCounty county = new CurrentCounty(store);
+    // Read before anybody asks, so that the first page is as quick as the next.
+    county.index();
     server = Javalin.create(config -> set(config, county, settings));
   }
 
@@ -73,13 +75,17 @@ public final class Desk implements AutoCloseable {
     new Pages().addTo(config.routes);
     Api api = new Api(config.routes);
     Filters filters = new Filters();
+    Clock clock = Clock.system(ZoneId.systemDefault());
     OpenApi description = new OpenApi("county", "roads", "defects", "plan");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
             new RoadRoutes(county, filters),
             new TileRoutes(county, filters),
-            new DefectRoutes(county, filters, settings.who(), Clock.system(ZoneId.systemDefault())),
+            new DefectRoutes(county, filters, settings.who(), clock),
+            new TreatmentRoutes(county, settings.who(), clock),
+            new DuplicateRoutes(county, settings.who()),
+            new ChangeRoutes(county, settings.who()),
             new ExportRoutes(county, filters),
             new PlanRoutes(county, settings),
             new SheetRoutes(county, settings))

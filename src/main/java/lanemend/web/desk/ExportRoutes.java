@@ -29,12 +29,15 @@ final class ExportRoutes implements Area {
 
   /** Files there are. */
   enum As {
-    CSV("text/csv; charset=utf-8"),
-    GEOJSON("application/geo+json");
+    CSV("csv", "text/csv; charset=utf-8"),
+    GEOJSON("geojson", "application/geo+json"),
+    GEOPACKAGE("gpkg", "application/geopackage+sqlite3");
 
+    final String ending;
     final String type;
 
-    As(String type) {
+    As(String ending, String type) {
+      this.ending = ending;
       this.type = type;
     }
   }
@@ -55,8 +58,7 @@ final class ExportRoutes implements Area {
   private void export(Context c) throws IOException {
     Table table = DeskWords.read(Table.class, "table", c.pathParam("table").replace('-', '_'));
     As as = DeskWords.read(As.class, "file", c.pathParam("as"));
-    String name =
-        table.name().toLowerCase(Locale.ROOT).replace('_', '-') + "." + DeskWords.code(as);
+    String name = table.name().toLowerCase(Locale.ROOT).replace('_', '-') + "." + as.ending;
     Path folder = Files.createTempDirectory("lanemend-export");
     Path file = folder.resolve(name);
     try {

@@ -17,6 +17,7 @@ final class Problem extends RuntimeException {
   enum Kind {
     NOT_FOUND(404, "There is no such thing"),
     NOT_READY(409, "Something has to come first"),
+    NO_LONGER(409, "It cannot be done as things stand"),
     BAD_REQUEST(400, "The request cannot be read"),
     BAD_FILTER(400, "The filter cannot be read"),
     BAD_PLACE(422, "The place is not clear"),

@@ -57,7 +57,7 @@ final class HeadPart {
     LocalTime end = day.crew().shiftStart().plusMinutes(day.crew().shiftMinutes());
     fact("Shift", wording.time(day.crew().shiftStart()) + " to " + wording.time(end));
     fact("Drive, yard to yard", wording.text(day.driveKm() * 1000, Unit.ROAD_METER));
-    fact("Chance of that", inTime(day, wording));
+    fact("Chance, back inside the shift", inTime(day, wording));
     page.close().open("tr");
     fact("Yard", RoadMap.yard(day, context).map(Yard::name).orElse(day.crew().yardId()));
     fact("Plant", RoadMap.plant(day, context).map(this::plant).orElse("no mix needed"));
@@ -69,13 +69,13 @@ final class HeadPart {
             : day.trucks()
                 + " of "
                 + wording.text(context.agency().plan().truckPayloadTonnes(), Unit.TONNE));
-    fact("Asked", asked());
+    fact("Chance asked for", asked());
     page.close().close();
   }
 
   private String asked() {
     double asked = context.agency().plan().finish().probability();
-    return asked > 0 ? wording.text(100 * asked, Unit.PERCENT) + " inside the shift" : "nothing";
+    return asked > 0 ? wording.text(100 * asked, Unit.PERCENT) : "none";
   }
 
   /** The chance of being back inside the shift, or a dash. */

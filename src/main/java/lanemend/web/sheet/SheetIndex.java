@@ -4,11 +4,13 @@ import java.time.LocalDate;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.WorkWeather;
 import lanemend.measure.Unit;
 import lanemend.patching.RepairPart;
@@ -49,6 +51,11 @@ public final class SheetIndex {
 
   /** The index page: days by date and crew with links, then what was left out and why. */
   public String html(Plan plan) {
+    return html(plan, Optional.empty());
+  }
+
+  /** As above, with what is proven of the plan's cost. */
+  public String html(Plan plan, Optional<PlanProof> proof) {
     Xhtml page = SheetWriter.open(context.agency().name() + ": crew sheets", "");
     page.leaf("div", context.agency().name(), "class", "agency").leaf("h1", "Crew sheets");
     page.leaf("p", summary(plan));
@@ -59,6 +66,8 @@ public final class SheetIndex {
         "class",
         "fine");
     page.leaf("p", inTime(), "class", "fine");
+    proof.ifPresent(
+        p -> page.leaf("p", "Proven: " + p.words(plan.currency()) + ".", "class", "fine"));
     page.open("table", "class", "grid index").open("thead").open("tr");
     page.cells("th", "Date", "Crew", "Stops", "Repairs");
     page.cells("th", "Mix, " + wording.unitLabel(Unit.TONNE), "Trucks", "Leave", "Back", "Hours");

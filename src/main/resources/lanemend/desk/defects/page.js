@@ -1,6 +1,7 @@
 import { county as readCounty, get } from '../shared/api.js';
 import { $, el, say, plain, capital, number, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
+import { openDuplicates } from '../shared/duplicates.js';
 import { particulars, repair, severity, laneWords, openForm, openHistory } from '../shared/defect.js';
 
 let county = await readCounty();
@@ -23,7 +24,7 @@ const table = new Table($('#list'), {
   ],
   load: (asked) => get('/api/defects', { where, ...asked }),
   choose: (d) => choose(d.id).catch((e) => say(e.message)),
-  exports: () => ({ path: '/api/exports/defects', parameters: { where }, as: ['csv', 'geojson'] }),
+  exports: () => ({ path: '/api/exports/defects', parameters: { where }, as: ['csv', 'geojson', 'geopackage'] }),
 });
 
 async function choose(id) {
@@ -63,6 +64,13 @@ $('#filter').addEventListener('submit', (e) => { e.preventDefault(); apply({ wor
 $('#where-apply').addEventListener('click', () => apply({ where: $('#where').value }, $('#where').value.replace(/\s/g, ' ')));
 $('#clear').addEventListener('click', () => { $('#words').value = ''; apply({ where: '' }); });
 $('#add').addEventListener('click', () => openForm(county, {}, stored));
+
+$('#twice').addEventListener('click', () => openDuplicates(() => table.show()).catch((e) => say(e.message)));
+document.addEventListener('changed', async () => {
+  county = await readCounty(true);
+  await table.show();
+  if (table.chosen) { await choose(table.chosen).catch((e) => say(e.message)); }
+});
 
 await apply({ where }, where);
 if (address.get('id')) { await choose(address.get('id')).catch((e) => say(e.message)); }

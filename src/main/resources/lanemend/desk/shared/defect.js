@@ -1,6 +1,6 @@
 // A defect's particulars, its repair with every number to press, and the form to add or change one.
 import { el, plain, capital, say, unitsOf, showError, $ } from './page.js';
-import { get, post, put } from './api.js';
+import { get, post, put, remove } from './api.js';
 import { openDialog } from './dialog.js';
 import { figure, figures } from './trace.js';
 import { mark } from './marks.js';
@@ -23,21 +23,55 @@ export function laneWords(lane) {
   return lane.charAt(1) === '0' ? `${side} shoulder` : `${side} lane ${lane.charAt(1)}`;
 }
 
-/** The repair, filled in when the desk has answered. */
+/** The repair, filled in when the desk has answered; with choosing another treatment by hand. */
 export function repair(id) {
   const place = el('div', {}, el('p', { class: 'soft' }, 'Working out the repair ...'));
-  get(`/api/defects/${encodeURIComponent(id)}/repair`).then((r) => {
-    place.replaceChildren(
-      el('h3', {}, 'Treatment: ' + r.treatment),
-      el('p', {}, r.reason + '.'),
-      ...(r.assumed.length ? [el('p', { class: 'soft' }, 'Assumed: ' + r.assumed.join('; ') + '.')] : []),
-      figures(r.figures),
-      el('h3', {}, 'Minutes by step'),
-      el('dl', { class: 'pairs numbers' }, ...r.steps.flatMap((s) => [el('dt', {}, s.name),
-        el('dd', {}, figure(s.minutes), ` give or take ${s.spread}`)])),
-      ...(r.layDown.length ? [el('h3', {}, 'Lay-down'), figures(r.layDown)] : []),
-      ...r.cautions.map((t) => el('p', { class: 'caution' }, t)));
-  }).catch((e) => place.replaceChildren(el('p', { class: 'error' }, e.message)));
+  const path = `/api/defects/${encodeURIComponent(id)}`;
+  const show = (r) => place.replaceChildren(
+    el('h3', {}, 'Treatment: ' + r.treatment + (r.byHand ? ', chosen by hand' : '')),
+    el('p', {}, r.reason + '.'),
+    el('div', { class: 'acts' },
+      el('button', { type: 'button', onclick: () => choose(r) }, 'Choose another treatment'),
+      r.byHand ? el('button', { type: 'button', onclick: () => settle(remove(path + '/treatment')) }, 'As the rules say') : null),
+    ...(r.assumed.length ? [el('p', { class: 'soft' }, 'Assumed: ' + r.assumed.join('; ') + '.')] : []),
+    figures(r.figures),
+    el('h3', {}, 'Minutes by step'),
+    el('dl', { class: 'pairs numbers' }, ...r.steps.flatMap((s) => [el('dt', {}, s.name),
+      el('dd', {}, figure(s.minutes), ` \u00b1 ${s.spread}`)])),
+    ...(r.layDown.length ? [el('h3', {}, 'Lay-down'), el('ol', {}, ...r.instructions.map((t) => el('li', {}, t))), figures(r.layDown)] : []),
+    ...r.cautions.map((t) => el('p', { class: 'caution' }, t)));
+  const settle = (answer) => answer.then((r) => {
+    show(r);
+    say(`Treatment: ${r.treatment}${r.byHand ? ', chosen by hand' : ', by the rules'}.`);
+    document.dispatchEvent(new CustomEvent('treated'));
+  }).catch((e) => say(e.message));
+  const choose = (r) => {
+    const error = el('div', { class: 'error', role: 'alert' });
+    const form = el('form', { novalidate: true },
+      el('div', { class: 'field' }, el('label', { for: 't-treatment' }, 'Treatment'),
+        el('select', { id: 't-treatment', name: 'treatment' },
+          ...r.treatments.map((t) => el('option', { value: t, selected: t === r.code }, capital(plain(t)))))),
+      el('div', { class: 'field' }, el('label', { for: 't-note' }, 'Why, for the crew'),
+        el('textarea', { id: 't-note', name: 'note', rows: '3', required: true })),
+      error,
+      el('div', { class: 'foot-row' },
+        el('button', { type: 'button', onclick: () => close() }, 'Cancel'),
+        el('button', { class: 'main' }, 'Choose it')));
+    const { close } = openDialog('Choose the treatment of ' + id,
+      el('p', {}, 'The rules say: ' + r.reason + '.'), form);
+    form.addEventListener('submit', async (e) => {
+      e.preventDefault();
+      try {
+        const now = await put(path + '/treatment', Object.fromEntries(new FormData(form)));
+        close();
+        settle(Promise.resolve(now));
+      } catch (problem) {
+        showError(error, problem);
+        $('#t-note', form).focus();
+      }
+    });
+  };
+  get(path + '/repair').then(show).catch((e) => place.replaceChildren(el('p', { class: 'error' }, e.message)));
   return place;
 }
 
@@ -52,7 +86,7 @@ export async function openHistory(id) {
   ]));
 }
 
-const WORDS = {
+const LABELS = {
   lane: 'Lane (side and number from the centreline; 0 is the shoulder)', foundOn: 'Found on', foundBy: 'Found by',
 };
 
@@ -82,7 +116,7 @@ export function openForm(county, given, done) {
       select('status', 'Status', county.statuses, given.status || 'open')),
     el('div', { class: 'row' }, size('length', 'Length', u.length), size('width', 'Width', u.length), size('depth', 'Depth', u.depth)),
     el('div', { class: 'row' },
-      input('foundOn', WORDS.foundOn, { type: 'date' }), input('foundBy', WORDS.foundBy)),
+      input('foundOn', LABELS.foundOn, { type: 'date' }), input('foundBy', LABELS.foundBy)),
     el('div', { class: 'field' }, el('label', { for: 'f-note' }, 'Note'),
       el('textarea', { id: 'f-note', name: 'note', rows: '2' }, given.note || '')),
     routes, error,

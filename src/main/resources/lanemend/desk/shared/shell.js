@@ -1,4 +1,5 @@
 import { county, Refused } from './api.js';
+import { openChanges } from './changes.js';
 import { $, say } from './page.js';
 
 const button = $('#theme');
@@ -19,3 +20,5 @@ show();
 county()
   .then((c) => { $('#county').textContent = c.name; })
   .catch((e) => { if (e instanceof Refused) { say(e.message); } else { throw e; } });
+
+$('#changes').addEventListener('click', () => openChanges().catch((e) => say(e.message)));

@@ -252,4 +252,76 @@ class DeskApiTest {
     String csv = desk.get("/api/exports/defects/csv?where=" + where).whole().body();
     assertEquals(chosen + 1, csv.lines().count());
   }
+
+  @Test
+  void aTreatmentChosenByHandGoesBeforeTheRulesAndIsTakenBack() {
+    // Given what the rules say of a defect
+    String id = desk.get("/api/defects?count=1&sort=-size").json().at("/rows/0/id").asText();
+    String path = "/api/defects/" + id;
+    JsonNode rules = desk.get(path + "/repair").json();
+    String other = rules.path("code").asText().equals("hand_patch") ? "edge_repair" : "hand_patch";
+    // when another is chosen without a note, it is refused; with one, it holds
+    String silent = "{\"treatment\":\"" + other + "\",\"note\":\" \"}";
+    assertEquals(422, desk.send("PUT", path + "/treatment", silent).status());
+    String said = "{\"treatment\":\"" + other + "\",\"note\":\"the grader is away\"}";
+    JsonNode chosen = desk.send("PUT", path + "/treatment", said).json();
+    assertEquals(other, chosen.path("code").asText());
+    assertTrue(chosen.path("byHand").asBoolean());
+    assertTrue(chosen.path("reason").asText().startsWith("the grader is away"));
+    // and undoing that write brings the rules back, byte for byte
+    JsonNode writes = desk.get("/api/changes").json();
+    String edit = writes.get(writes.size() - 1).path("edit").asText();
+    assertEquals(200, desk.send("POST", "/api/changes/" + edit + "/undo", "{}").status());
+    assertEquals(rules, desk.get(path + "/repair").json());
+    // and it is not undone twice
+    assertEquals(409, desk.send("POST", "/api/changes/" + edit + "/undo", "{}").status());
+  }
+
+  @Test
+  void whatWasRecordedTwiceIsMergedOnce() {
+    // Given one hole recorded by two patrols, half a foot longer the second time
+    JsonNode there = desk.get("/api/defects?count=1&sort=place").json().at("/rows/0");
+    String form =
+        """
+        {"route":"%s","milepost":"%s","lane":"%s","kind":"depression","severity":"%s",
+         "length":%s,"width":4,"depth":2,"foundOn":"%s","foundBy":"%s"}""";
+    String[] ids = new String[2];
+    for (int i = 0; i < 2; i++) {
+      ids[i] =
+          desk.send(
+                  "POST",
+                  "/api/defects",
+                  form.formatted(
+                      there.path("route").asText(),
+                      there.path("milepost").asText(),
+                      there.path("lane").asText(),
+                      i == 0 ? "medium" : "high",
+                      i == 0 ? "6" : "6.5",
+                      i == 0 ? "2026-04-01" : "2026-04-09",
+                      "patrol " + i))
+              .json()
+              .path("id")
+              .asText();
+    }
+    JsonNode pair = null;
+    for (JsonNode p : desk.get("/api/duplicates").json().path("pairs")) {
+      if (p.at("/keep/id").asText().equals(ids[0]) && p.at("/drop/id").asText().equals(ids[1])) {
+        pair = p;
+      }
+    }
+    // when they are merged
+    String settle =
+        "{\"keep\":\"%s\",\"keepVersion\":%d,\"drop\":\"%s\",\"dropVersion\":%d}"
+            .formatted(
+                ids[0],
+                pair.at("/keep/version").asLong(),
+                ids[1],
+                pair.at("/drop/version").asLong());
+    SmallDesk.Answer kept = desk.send("POST", "/api/duplicates/merge", settle);
+    // then the first has the worst of both, the second is withdrawn, and a second try is stale
+    assertEquals(200, kept.status(), kept.whole().body());
+    assertEquals("high", kept.json().path("severity").asText());
+    assertEquals("withdrawn", desk.get("/api/defects/" + ids[1]).json().path("status").asText());
+    assertEquals(412, desk.send("POST", "/api/duplicates/merge", settle).status());
+  }
 }

@@ -1,4 +1,4 @@
-package lanemend.cli;
+package lanemend.county;
 
 import java.util.ArrayList;
 import java.util.List;
@@ -20,20 +20,21 @@ import lanemend.store.Snapshot;
 import lanemend.store.Stored;
 
 /** Defects of a store that look like one seen twice, and what becomes of them. */
-final class DuplicateDefects {
+public final class DuplicateDefects {
   /** Key of the setting that holds pairs said to be two. */
   private static final String SETTING = "defects_apart";
 
   private final Network network;
   private final Duplicates duplicates;
 
-  DuplicateDefects(Network network, Locator locator) {
+  /** Looks on these roads. */
+  public DuplicateDefects(Network network, Locator locator) {
     this.network = network;
     this.duplicates = new Duplicates(locator, DuplicateRules.STANDARD);
   }
 
   /** What is proposed, without the pairs somebody said are two. */
-  List<DuplicatePair> proposed(Snapshot store) {
+  public List<DuplicatePair> proposed(Snapshot store) {
     Set<ApartJson.Pair> apart = apart(store);
     return duplicates.find(store.defects().all()).stream()
         .filter(p -> !apart.contains(ApartJson.Pair.of(p.keep().id(), p.drop().id())))
@@ -41,14 +42,14 @@ final class DuplicateDefects {
   }
 
   /** A pair somebody named. */
-  DuplicatePair named(Snapshot store, String keepId, String dropId) {
+  public DuplicatePair named(Snapshot store, String keepId, String dropId) {
     Defect keep = defect(store, keepId);
     Defect drop = defect(store, dropId);
     return duplicates
         .pair(keep, drop)
         .orElseThrow(
             () ->
-                new Refusal(
+                new NotReady(
                     keepId
                         + " and "
                         + dropId
@@ -62,28 +63,28 @@ final class DuplicateDefects {
             .defects()
             .find(id)
             .map(Stored::value)
-            .orElseThrow(() -> new Refusal("there is no defect '" + id + "'"));
+            .orElseThrow(() -> new NotReady("there is no defect '" + id + "'"));
     return switch (d.status()) {
       case WITHDRAWN ->
-          throw new Refusal(
+          throw new NotReady(
               Duplicates.mergedInto(d)
                   .map(kept -> id + " was merged into " + kept + " already")
                   .orElse(id + " is withdrawn"));
-      case DONE -> throw new Refusal(id + " is done: what comes after a repair is another defect");
+      case DONE -> throw new NotReady(id + " is done: what comes after a repair is another defect");
       default -> d;
     };
   }
 
-  static Set<ApartJson.Pair> apart(Snapshot store) {
+  public static Set<ApartJson.Pair> apart(Snapshot store) {
     return store.setting(SETTING).map(ApartJson::parse).orElse(Set.of());
   }
 
-  static void putApart(Change change, Set<ApartJson.Pair> pairs) {
+  public static void putApart(Change change, Set<ApartJson.Pair> pairs) {
     change.putSetting(SETTING, ApartJson.text(pairs));
   }
 
   /** Writes the kept defect with what the other adds, and withdraws the other. */
-  void merge(Change change, DuplicatePair pair) {
+  public void merge(Change change, DuplicatePair pair) {
     Stored<Defect> keep = change.defects().find(pair.keep().id()).orElseThrow();
     Stored<Defect> drop = change.defects().find(pair.drop().id()).orElseThrow();
     change.defects().update(keep, duplicates.merged(pair));
@@ -97,7 +98,7 @@ final class DuplicateDefects {
   }
 
   /** A line for a person. */
-  String text(DuplicatePair p) {
+  public String text(DuplicatePair p) {
     return String.format(
         Locale.ROOT,
         "%s  %s  %.0f %%  %s %s, lane %s: %s",
@@ -116,7 +117,7 @@ final class DuplicateDefects {
   }
 
   /** Sentences on the newcomers that look like what is there, or like each other. */
-  List<String> offered(Snapshot store, List<Defect> newcomers) {
+  public List<String> offered(Snapshot store, List<Defect> newcomers) {
     Set<String> fresh = newcomers.stream().map(Defect::id).collect(Collectors.toSet());
     List<String> notes = new ArrayList<>();
     for (DuplicatePair p : proposed(store)) {

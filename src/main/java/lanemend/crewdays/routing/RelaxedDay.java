@@ -1,0 +1,150 @@
+package lanemend.crewdays.routing;
+
+import java.util.Arrays;
+
+/**
+ * A kind of day with its order given up: an upper bound on what a day can earn when each stop pays
+ * a price. Driving is bounded from below stop by stop: with {@code v(j)} the least leg into j and
+ * {@code u(i)} the least over j of {@code leg(i, j) - v(j)}, any round trip through a set of places
+ * drives at least {@code u + v} summed over them, in cost and, apart, in minutes. Waiting is left
+ * out. What remains is a knapsack of stops in minutes, solved exactly with minutes rounded down.
+ */
+final class RelaxedDay {
+  /** Steps of the knapsack in a minute. */
+  private static final double GRAIN = 2;
+
+  private final DayProblem p;
+  private final int[] stops;
+  private final int[] weight;
+  private final double[] cost;
+  private final int room;
+  private final double fixed;
+
+  /** What a day earns at most. */
+  record Best(double value, int[] stops) {}
+
+  RelaxedDay(DayProblem p, int kind) {
+    this.p = p;
+    DayKind k = p.kinds()[kind];
+    double[] service = p.service()[kind];
+    stops =
+        java.util.stream.IntStream.range(0, p.stops())
+            .filter(c -> service[c] < Double.POSITIVE_INFINITY)
+            .toArray();
+    int[] places = Arrays.copyOf(stops, stops.length + 1);
+    places[stops.length] = p.depotPlace(kind);
+    double[] minutes = least(places, 0, 1);
+    double[] money = least(places, k.costPerKm(), k.costPerMinute());
+    weight = new int[stops.length];
+    cost = new double[stops.length];
+    for (int i = 0; i < stops.length; i++) {
+      int c = stops[i];
+      weight[i] = (int) Math.floor(GRAIN * (service[c] + minutes[i]));
+      cost[i] = p.stopCost()[kind][c] + k.costPerMinute() * service[c] + money[i];
+    }
+    double limit = Math.min(1e6, k.limitMinutes()) / stretch(p.chance(), kind, stops, service);
+    room = (int) Math.floor(GRAIN * (limit + 1e-6 - minutes[stops.length]));
+    fixed = k.fixedCost() + money[stops.length];
+  }
+
+  /** {@code u + v} of each place for legs of this price. */
+  private double[] least(int[] places, double perKm, double perMinute) {
+    int n = places.length;
+    double[] into = new double[n];
+    Arrays.fill(into, Double.POSITIVE_INFINITY);
+    for (int i = 0; i < n; i++) {
+      for (int j = 0; j < n; j++) {
+        if (i != j) {
+          into[j] = Math.min(into[j], leg(places[i], places[j], perKm, perMinute));
+        }
+      }
+    }
+    double[] both = new double[n];
+    for (int i = 0; i < n; i++) {
+      double out = Double.POSITIVE_INFINITY;
+      for (int j = 0; j < n; j++) {
+        if (i != j && into[j] < Double.POSITIVE_INFINITY) {
+          out = Math.min(out, leg(places[i], places[j], perKm, perMinute) - into[j]);
+        }
+      }
+      both[i] = n == 1 ? 0 : into[i] + out;
+    }
+    return both;
+  }
+
+  private double leg(int a, int b, double perKm, double perMinute) {
+    int leg = p.leg(a, b);
+    return perKm * p.legs()[leg] + perMinute * p.legs()[leg + 1];
+  }
+
+  /**
+   * By how much the wanted probability stretches a day's minutes at least. The quantile of a
+   * lognormal sum is {@code mean x exp(q s - s s / 2)}; it grows with s up to q and is back at the
+   * value of {@code s0} only at {@code 2 q - s0}, where s0 is the spread of the common factor
+   * alone.
+   */
+  private static double stretch(DayChance chance, int kind, int[] stops, double[] service) {
+    if (chance == null) {
+      return 1;
+    }
+    double common = chance.daySpread() * chance.daySpread();
+    double widest = chance.driveSpread() * chance.driveSpread();
+    for (int c : stops) {
+      widest = Math.max(widest, chance.variance()[kind][c] / (service[c] * service[c]));
+    }
+    double least = Math.sqrt(Math.log1p(common));
+    double most = Math.sqrt(Math.log1p((1 + common) * widest + common));
+    double q = chance.quantile();
+    return least <= q && most <= 2 * q - least
+        ? Math.max(1, Math.exp(q * least - least * least / 2))
+        : 1;
+  }
+
+  /** The best day at these prices, or null when none earns more than {@code floor}. */
+  Best best(int date, double[] price, double floor) {
+    int n = 0;
+    int[] item = new int[stops.length];
+    double[] gain = new double[stops.length];
+    double[] late = p.late()[date];
+    double all = 0;
+    for (int i = 0; i < stops.length; i++) {
+      int c = stops[i];
+      double g = price[c] - cost[i] - late[c];
+      if (g > 0 && weight[i] <= room) {
+        item[n] = i;
+        gain[n++] = g;
+        all += g;
+      }
+    }
+    if (n == 0 || room < 0 || all - fixed <= floor) {
+      return null;
+    }
+    double[] most = new double[room + 1];
+    boolean[][] took = new boolean[n][];
+    for (int j = 0; j < n; j++) {
+      int w = weight[item[j]];
+      took[j] = new boolean[room + 1];
+      for (int t = room; t >= w; t--) {
+        double with = most[t - w] + gain[j];
+        if (with > most[t]) {
+          most[t] = with;
+          took[j][t] = true;
+        }
+      }
+    }
+    double value = most[room] - fixed;
+    if (value <= floor) {
+      return null;
+    }
+    int[] chosen = new int[n];
+    int size = 0;
+    int t = room;
+    for (int j = n - 1; j >= 0; j--) {
+      if (took[j][t]) {
+        chosen[size++] = stops[item[j]];
+        t -= weight[item[j]];
+      }
+    }
+    return new Best(value, Arrays.copyOf(chosen, size));
+  }
+}

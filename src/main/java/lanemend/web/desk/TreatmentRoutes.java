@@ -1,0 +1,140 @@
+package lanemend.web.desk;
+
+import io.javalin.http.Context;
+import java.time.Clock;
+import java.time.LocalDate;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import lanemend.county.County;
+import lanemend.inventory.Defect;
+import lanemend.measure.Unit;
+import lanemend.measure.UnitSystem;
+import lanemend.patching.ChosenTreatment;
+import lanemend.patching.PatchDesign;
+import lanemend.patching.Treatment;
+import lanemend.patching.WorkStep;
+import lanemend.store.Stored;
+
+/** The repair of a defect: what the rules say, each number traced, and choosing another by hand. */
+final class TreatmentRoutes implements Area {
+  private final CurrentCounty county;
+  private final String who;
+  private final Clock clock;
+
+  TreatmentRoutes(CurrentCounty county, String who, Clock clock) {
+    this.county = county;
+    this.who = who;
+    this.clock = clock;
+  }
+
+  /**
+   * A repair with every number traced.
+   *
+   * @param treatment in words
+   * @param code as it is chosen
+   * @param byHand whether somebody chose it in place of the rules'
+   */
+  record Repair(
+      String treatment,
+      String code,
+      boolean byHand,
+      String rule,
+      String reason,
+      List<String> assumed,
+      List<Trace> figures,
+      List<Step> steps,
+      List<Trace> layDown,
+      List<String> instructions,
+      List<String> cautions,
+      List<String> treatments) {}
+
+  /** One step's minutes. */
+  record Step(String name, Trace minutes, String spread) {}
+
+  /** A choice and why. */
+  record Choice(String treatment, String note) {}
+
+  @Override
+  public void addTo(Api api) {
+    api.get("/api/defects/{id}/repair", c -> c.json(repair(c.pathParam("id"))));
+    api.put("/api/defects/{id}/treatment", this::choose);
+    api.delete("/api/defects/{id}/treatment", this::asTheRulesSay);
+  }
+
+  private static Defect defect(County now, String id) {
+    return now.defects().stream()
+        .filter(d -> d.id().equals(id))
+        .findFirst()
+        .orElseThrow(() -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
+  }
+
+  private Repair repair(String id) {
+    County now = county.get();
+    UnitSystem units = now.units();
+    PatchDesign design = now.design(defect(now, id));
+    return new Repair(
+        DeskWords.plain(design.choice().treatment()),
+        DeskWords.code(design.choice().treatment()),
+        design.choice().ruleId().equals(ChosenTreatment.RULE),
+        design.choice().ruleId(),
+        design.choice().reason(),
+        design.setting().assumed(),
+        Trace.of(design.figures(), units),
+        design.steps().stream().map(s -> step(s, units)).toList(),
+        design.layDown().map(l -> Trace.of(l.figures(), units)).orElse(List.of()),
+        design.layDown().map(l -> l.instructions()).orElse(List.of()),
+        design.cautions(),
+        Arrays.stream(Treatment.values()).map(DeskWords::code).toList());
+  }
+
+  private static Step step(WorkStep s, UnitSystem units) {
+    return new Step(
+        s.name(), Trace.of(s.minutes(), units), units.show(s.spreadMinutes(), Unit.MINUTE).text());
+  }
+
+  private void choose(Context c) {
+    String id = c.pathParam("id");
+    Choice choice = Api.body(c, Choice.class);
+    defect(county.get(), id);
+    Treatment treatment =
+        DeskWords.read(
+            Treatment.class, "treatment", choice.treatment() == null ? "" : choice.treatment());
+    if (choice.note() == null || choice.note().isBlank() || choice.note().length() > 2_000) {
+      throw new Problem(
+              Problem.Kind.BAD_VALUE, "a note says why, for the crew: 1 to 2,000 characters")
+          .with("field", "note");
+    }
+    ChosenTreatment chosen =
+        new ChosenTreatment(id, treatment, choice.note().strip(), who, LocalDate.now(clock));
+    county
+        .store()
+        .write(
+            who,
+            "desk: choose treatment of " + id,
+            change -> {
+              Optional<Stored<ChosenTreatment>> before = change.chosenTreatments().find(id);
+              if (before.isPresent()) {
+                change.chosenTreatments().update(before.get(), chosen);
+              } else {
+                change.chosenTreatments().insert(chosen);
+              }
+            });
+    c.json(repair(id));
+  }
+
+  private void asTheRulesSay(Context c) {
+    String id = c.pathParam("id");
+    county
+        .store()
+        .write(
+            who,
+            "desk: treatment of " + id + " by the rules again",
+            change ->
+                change
+                    .chosenTreatments()
+                    .find(id)
+                    .ifPresent(row -> change.chosenTreatments().delete(row)));
+    c.json(repair(id));
+  }
+}
