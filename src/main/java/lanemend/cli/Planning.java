@@ -89,7 +89,8 @@ final class Planning {
     double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
     out.printf(
         Locale.ROOT,
-        "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left out%n",
+        "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left"
+            + " out%n",
         repairs,
         plan.days().stream().mapToInt(d -> d.stops().size()).sum(),
         plan.days().size(),

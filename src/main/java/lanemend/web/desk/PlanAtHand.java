@@ -30,8 +30,19 @@ final class PlanAtHand {
     this.clock = clock;
   }
 
-  /** What a zone would do on a crew day; difference is null where it has no cost there. */
-  record Place(LocalDate date, String crew, boolean possible, String difference, List<String> broken) {}
+  /**
+   * What a zone would do on a crew day.
+   *
+   * @param home true for the day it is on now
+   * @param difference of the plan's cost, signed; null where the zone has no cost there
+   */
+  record Place(
+      LocalDate date,
+      String crew,
+      boolean home,
+      boolean possible,
+      String difference,
+      List<String> broken) {}
 
   County county() {
     return county.get();
@@ -108,21 +119,27 @@ final class PlanAtHand {
       boolean comes = !sky.date().isBefore(today);
       if (comes && agency.plan().workdays().contains(sky.date().getDayOfWeek())) {
         for (Crew crew : agency.crews()) {
-          places.add(
-              place(trial(now, repair, crew.id(), sky.date()), sky.date(), crew.id(), agency));
+          places.add(place(now, repair, crew.id(), sky.date()));
         }
       }
     }
     return places;
   }
 
-  static Place place(Trial trial, LocalDate date, String crew, Agency agency) {
+  /** Judges one day. */
+  synchronized Place place(County now, String repair, String crew, LocalDate date) {
+    Trial trial = trial(now, repair, crew, date);
     String difference =
         trial.costAfter() == null
             ? null
             : ComparisonView.signed(
                 trial.costAfter().subtract(trial.costBefore()).doubleValue(),
-                agency.plan().currency());
-    return new Place(date, crew, trial.possible(), difference, trial.broken());
+                now.agency().plan().currency());
+    boolean home =
+        now.assignment()
+            .dayOf(repair)
+            .filter(d -> d.crewId().equals(crew) && d.date().equals(date))
+            .isPresent();
+    return new Place(date, crew, home, trial.possible(), difference, trial.broken());
   }
 }

@@ -96,8 +96,7 @@ final class PlanRoutes implements Area {
     Move move = Api.body(c, Move.class);
     County now = plan.county();
     wanted("repair", move.repair());
-    Trial trial = plan.trial(now, move.repair(), wanted("crew", move.crew()), day(move.date()));
-    c.json(PlanAtHand.place(trial, move.date(), move.crew(), now.agency()));
+    c.json(plan.place(now, move.repair(), wanted("crew", move.crew()), day(move.date())));
   }
 
   private void move(Context c) {

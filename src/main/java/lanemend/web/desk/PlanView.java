@@ -56,7 +56,7 @@ record PlanView(
           t.leftOut(),
           words.text(t.tonnes(), Unit.TONNE),
           words.text(1000 * t.driveKm(), Unit.ROAD_METER),
-          words.text(t.cost().doubleValue(), Unit.MONEY));
+          money(t.cost().doubleValue(), words));
     }
   }
 
@@ -125,7 +125,7 @@ record PlanView(
           d.crew().shiftMinutes(),
           words.time(d.leaveYard()),
           words.time(d.backAtYard()),
-          words.text(figure(d, DayFigureName.COST), Unit.MONEY),
+          money(figure(d, DayFigureName.COST), words),
           county.handRules().locked(d.crew().id(), d.date()).map(HandRule::reason).orElse(null));
     }
 
@@ -139,10 +139,12 @@ record PlanView(
   }
 
   /** A repair that is on no crew day. */
-  record LeftOut(String id, String label, String defect, String place, String severity, String why) {}
+  record LeftOut(
+      String id, String label, String defect, String place, String severity, String why) {}
 
   /** Something settled by hand. */
-  record Rule(String kind, String defect, String crew, LocalDate date, String words, String reason) {
+  record Rule(
+      String kind, String defect, String crew, LocalDate date, String words, String reason) {
     static Rule of(HandRule r) {
       return new Rule(
           DeskWords.code(r.kind()), r.defectId(), r.crewId(), r.date(), r.words(), r.reason());
@@ -191,7 +193,11 @@ record PlanView(
           off.add(
               new Off(
                   crew.id(),
-                  county.handRules().closed(crew.id(), date).map(HandRule::reason).orElse("day off")));
+                  county
+                      .handRules()
+                      .closed(crew.id(), date)
+                      .map(HandRule::reason)
+                      .orElse("day off")));
         }
       }
       dates.add(
@@ -224,16 +230,19 @@ record PlanView(
     return rows;
   }
 
+  /** Whole units of money: a plan's cost is an estimate. */
+  private static String money(double amount, Wording words) {
+    return String.format(Locale.US, "%,.0f %s", amount, words.currency());
+  }
+
   /** Route and milepost of a defect. */
   static String place(County county, Defect d) {
-    return d.place().routeId() + " " + milepost(county, d.place().routeId(), d.place().fromAlongM());
+    return d.place().routeId()
+        + " "
+        + milepost(county, d.place().routeId(), d.place().fromAlongM());
   }
 
   static String milepost(County county, String routeId, double alongM) {
-    return county
-        .network()
-        .route(routeId)
-        .map(r -> r.mileposts().at(alongM).text())
-        .orElse("");
+    return county.network().route(routeId).map(r -> r.mileposts().at(alongM).text()).orElse("");
   }
 }

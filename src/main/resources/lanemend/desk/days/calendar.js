@@ -1,7 +1,7 @@
 // The calendar: a row for each date, a column for each crew.
 import { el, number } from '../shared/page.js';
 
-const SKY = { no_hot_mix: 'no hot mix', kept_free: 'kept free', lost: 'no work', off: 'off' };
+const SKY = { no_hot_mix: 'no hot mix', lost: 'no work', off: 'off' };
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 
 /** 2026-05-04 as May 4. */
@@ -69,6 +69,10 @@ export class Calendar {
     const name = `${date.weekday} ${shortDate(date.date)}, ${crew.name}`;
     const choose = () => this.choose(date.date, crew.id);
     cell.button = null;
+    if (place && place.home) {
+      td.replaceChildren(el('span', { class: 'none' }, 'here now'));
+      return;
+    }
     if (place) {
       const fits = place.possible;
       const less = place.difference ? place.difference.replace('-', '−') : 'no way there';

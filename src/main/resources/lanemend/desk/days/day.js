@@ -6,6 +6,7 @@ import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
 import { CountyLayer } from '../map/tiles.js';
 import { shortDate } from './calendar.js';
+import { supply } from './words.js';
 
 export class DayPanel {
   constructor(acts) {
@@ -28,17 +29,17 @@ export class DayPanel {
   show(day) {
     const locked = day.inShort.locked;
     const sheet = `/api/sheets/${day.date}/${encodeURIComponent(day.crew)}`;
-    $('#day-head').replaceChildren(
+    // el() leaves nulls out, the element's own method would write them.
+    $('#day-head').replaceChildren(el('div', {},
       el('h2', {}, `${day.crewName}, ${shortDate(day.date)}`),
-      el('p', {}, `Leaves ${day.inShort.leave}, back ${day.inShort.back}; ${day.inShort.mix} of mix`
-        + (day.plant ? ` from ${day.plant.name}` : '') + `, ${day.inShort.trucks} trucks, ${day.inShort.cost}.`),
+      el('p', {}, `Leaves ${day.inShort.leave}, back ${day.inShort.back}; ${supply(day)}; ${day.inShort.cost}.`),
       locked === null ? null : el('p', { class: 'held' }, `Locked: ${locked}`),
       el('div', { class: 'row' },
         locked === null
           ? el('button', { type: 'button', onclick: () => this.acts.lock(day) }, 'Lock the day')
           : el('button', { type: 'button', onclick: () => this.quiet(this.acts.release({ crew: day.crew, date: day.date })) }, 'Unlock the day'),
         el('a', { class: 'button', href: sheet + '/page' }, 'Sheet'),
-        el('a', { class: 'button', href: sheet + '/pdf' }, 'PDF')));
+        el('a', { class: 'button', href: sheet + '/pdf' }, 'PDF'))));
     $('#day-zones').replaceChildren(...day.zones.map((z) => this.card(z)),
       el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)),
       el('details', {}, el('summary', {}, 'Cautions'), el('ul', { class: 'reasons' }, ...day.cautions.map((c) => el('li', {}, c)))));

@@ -98,8 +98,9 @@ async function startMove(repair, label) {
   }
   if (moving !== at) { return; }
   places.forEach((p) => at.places.set(p.date + ' ' + p.crew, p));
-  const fit = places.filter((p) => p.possible).length;
-  $('#moving-told').textContent = `Moving ${label}: choose a day, or drop it there. ${fit} of ${places.length} crew days can take it; each shows what the plan would cost more or less.`;
+  const others = places.filter((p) => !p.home);
+  const fit = others.filter((p) => p.possible).length;
+  $('#moving-told').textContent = `Moving ${label}: choose a day, or drop it there. ${fit} of ${others.length} crew days can take it; each shows what the plan would cost more or less.`;
   calendar.offer(at.places);
 }
 
@@ -112,6 +113,7 @@ function stopMove() {
 
 async function place(date, crew) {
   const { repair, label, places } = moving;
+  if (!places.has(date + ' ' + crew) || places.get(date + ' ' + crew).home) { return; }
   openMove({ repair, label, date, crew, place: places.get(date + ' ' + crew), state: () => plan.state,
     keep: (body) => change(async () => {
       const kept = await post('/api/plan/moves', body, plan.state);

@@ -18,7 +18,7 @@ async function list() {
   $('#next').replaceChildren(...(next.length
     ? [el('h2', {}, `${sheets.next === sheets.today ? 'Today' : 'Next'}: ${weekday(sheets.next)} ${shortDate(sheets.next)}`),
       el('div', { class: 'go' }, ...next.map((d) => el('a', { href: link(d) }, el('b', {}, names.get(d.crew)),
-        `${d.stops} ${d.stops === 1 ? 'stop' : 'stops'}, ${d.mix} of mix, leaves ${d.leave}`)))]
+        `${d.stops} ${d.stops === 1 ? 'stop' : 'stops'}, ${d.tonnes > 0 ? d.mix + ' of mix' : 'no mix'}, leaves ${d.leave}`)))]
     : [el('p', {}, 'No work is planned from today on.'), el('p', {}, el('a', { href: '/days' }, 'Plan crew days'))]));
   days(sheets, names);
   const rows = sheets.recorded;
@@ -40,10 +40,10 @@ function days(sheets, names) {
     const rows = sheets.days.filter((d) => (!crew.value || d.crew === crew.value) && (!from.value || d.date >= from.value));
     body.replaceChildren(...rows.map((d) => el('tr', {},
       el('th', { scope: 'row' }, `${weekday(d.date)} ${shortDate(d.date)}`), el('td', {}, names.get(d.crew)),
-      el('td', { class: 'number' }, number(d.stops)), el('td', { class: 'number' }, number(d.repairs)), el('td', { class: 'number' }, d.mix),
+      el('td', { class: 'number' }, number(d.stops)), el('td', { class: 'number' }, number(d.repairs)), el('td', { class: 'number' }, d.tonnes > 0 ? d.mix : 'none'),
       el('td', { class: 'number' }, number(d.trucks)), el('td', {}, `${d.leave} to ${d.back}`),
       el('td', { class: 'number' }, d.finish === null ? '' : `${number(d.finish)} %`),
-      el('td', {}, ...[[link(d), 'Work by'], [paper(d, 'page'), 'Sheet'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
+      el('td', {}, ...[[link(d), 'In the field'], [paper(d, 'page'), 'Sheet'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
         .map(([href, text]) => el('a', { class: 'button', href, 'aria-label': `${text}: ${names.get(d.crew)}, ${shortDate(d.date)}` }, text))))));
     told.textContent = `${number(rows.length)} of ${number(sheets.days.length)} sheets`;
   };

@@ -4,6 +4,7 @@ import { $, el, say, capital, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
 import { confirmDialog } from '../shared/dialog.js';
+import { supply } from '../days/words.js';
 
 /** Draws the day of a crew; {@code place} is hidden until then. */
 export async function showWork(place, date, crew) {
@@ -13,17 +14,17 @@ export async function showWork(place, date, crew) {
   const day = sheet.day;
   const paper = (kind, text) => el('a', { class: 'button', href: `${path}/${kind}` }, text);
   place.hidden = false;
-  place.replaceChildren(
+  place.replaceChildren(el('div', {},
     el('a', { href: '/sheets', class: 'button' }, 'All sheets'),
     el('h1', { tabindex: '-1' }, day ? `${day.crewName}, ${date}` : `Crew ${crew}, ${date}`),
     el('p', {}, day
-      ? `Leave ${day.inShort.leave}, back ${day.inShort.back}. ${day.inShort.mix} of mix${day.plant ? ' from ' + day.plant.name : ''}, ${day.inShort.trucks} trucks.`
+      ? `Leave ${day.inShort.leave}, back ${day.inShort.back}; ${supply(day)}.`
       : 'All work of this day is recorded.'),
     day ? el('div', { class: 'row' }, paper('page', 'Sheet to print'), paper('pdf', 'PDF')) : null,
     day ? el('details', {}, el('summary', {}, 'Cautions of the day'), el('ul', { class: 'cautions' }, ...day.cautions.map((c) => el('li', {}, c)))) : null,
     ...(day ? day.zones.map((z) => stop(z, sheet, path, date, again)) : []),
     day ? el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)) : null,
-    recorded(sheet.recorded));
+    recorded(sheet.recorded)));
 }
 
 function stop(zone, sheet, path, date, again) {
@@ -58,7 +59,7 @@ function stop(zone, sheet, path, date, again) {
       }
     } },
     el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost === zone.milepostTo ? 'milepost ' + zone.milepost : `mileposts ${zone.milepost} to ${zone.milepostTo}`}`),
-    el('p', {}, `Arrive ${zone.arrive}, leave ${zone.depart}. ${zone.mix} of mix, ${zone.workTime} of work.`),
+    el('p', {}, `Arrive ${zone.arrive}, leave ${zone.depart}. ${zone.workTime} of work.`),
     el('p', { class: 'soft' }, `${capital(zone.traffic)}; a first list, for review.`),
     ...forms.map((f) => f.node),
     el('details', {}, el('summary', {}, 'Times and mix of this stop'), figures(zone.figures)),
@@ -82,7 +83,7 @@ function repair(r, unit) {
   const node = el('div', { class: 'repair' },
     el('h3', {}, mark(r.severity), `${r.label}: ${r.treatment}`),
     el('p', {}, `${r.severity} ${r.kind.replaceAll('_', ' ')}, ${r.size}, lane ${r.lane}, milepost ${r.milepost}`),
-    el('p', {}, tick, ' ', el('label', { for: tick.id }, 'Done')),
+    el('p', { class: 'tick' }, tick, el('label', { for: tick.id }, 'Done')),
     el('div', { class: 'two' },
       el('div', { class: 'field' }, el('span', {}, `Mix placed, ${unit}`), mix, el('small', {}, `planned ${r.mix}`)),
       el('div', { class: 'field' }, el('span', {}, 'Crew hours'), hours, el('small', {}, `planned ${r.hoursPlanned}`))),
