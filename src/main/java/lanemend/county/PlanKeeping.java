@@ -64,8 +64,7 @@ public final class PlanKeeping {
     List<PatchDesign> repairs = before.repairs();
     CountyPlans plans = before.plans();
     Plan plan = plans.replanner(agency, rules, today).schedule(now, plans.inParts(repairs));
-    List<String> broken =
-        plans.checker(agency).check(plan, repairs, rules, before.assignment());
+    List<String> broken = plans.checker(agency).check(plan, repairs, rules, before.assignment());
     if (!broken.isEmpty()) {
       throw new BrokenPlan(broken);
     }
@@ -146,8 +145,7 @@ public final class PlanKeeping {
   }
 
   /** Rules that also hold the zone of a repair where this plan has it. */
-  public static HandRules pinned(
-      HandRules rules, Assignment plan, String repairId, String reason) {
+  public static HandRules pinned(HandRules rules, Assignment plan, String repairId, String reason) {
     Assignment.Day day = plan.dayOf(repairId).orElseThrow();
     List<String> ids = zoneOf(plan, repairId);
     HandRules all = rules;
@@ -180,9 +178,7 @@ public final class PlanKeeping {
         rules.all().stream()
             .filter(
                 r ->
-                    !r.defectId().isEmpty()
-                        || !r.date().equals(date)
-                        || !r.crewId().equals(crewId))
+                    !r.defectId().isEmpty() || !r.date().equals(date) || !r.crewId().equals(crewId))
             .toList());
   }
 }

@@ -91,8 +91,7 @@ final class RulesCheck {
   /** The waiting repair a rule is about, or its parts. */
   private List<String> ids(HandRule rule) {
     return waiting.stream()
-        .filter(
-            id -> id.equals(rule.defectId()) || RepairPart.defectOf(id).equals(rule.defectId()))
+        .filter(id -> id.equals(rule.defectId()) || RepairPart.defectOf(id).equals(rule.defectId()))
         .sorted()
         .toList();
   }

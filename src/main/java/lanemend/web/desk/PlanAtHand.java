@@ -31,7 +31,8 @@ final class PlanAtHand {
   }
 
   /** What a zone would do on a crew day; difference is null where it has no cost there. */
-  record Place(LocalDate date, String crew, boolean possible, String difference, List<String> broken) {}
+  record Place(
+      LocalDate date, String crew, boolean possible, String difference, List<String> broken) {}
 
   County county() {
     return county.get();
@@ -43,8 +44,7 @@ final class PlanAtHand {
 
   /** Stands for the plan and the rules it was made by. */
   static String state(County now) {
-    return Integer.toHexString(
-        31 * now.assignment().hashCode() + now.handRules().all().hashCode());
+    return Integer.toHexString(31 * now.assignment().hashCode() + now.handRules().all().hashCode());
   }
 
   /** Refuses a change to a plan that is no longer the one the user sees. */

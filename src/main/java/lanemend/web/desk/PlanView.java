@@ -139,10 +139,12 @@ record PlanView(
   }
 
   /** A repair that is on no crew day. */
-  record LeftOut(String id, String label, String defect, String place, String severity, String why) {}
+  record LeftOut(
+      String id, String label, String defect, String place, String severity, String why) {}
 
   /** Something settled by hand. */
-  record Rule(String kind, String defect, String crew, LocalDate date, String words, String reason) {
+  record Rule(
+      String kind, String defect, String crew, LocalDate date, String words, String reason) {
     static Rule of(HandRule r) {
       return new Rule(
           DeskWords.code(r.kind()), r.defectId(), r.crewId(), r.date(), r.words(), r.reason());
@@ -191,7 +193,11 @@ record PlanView(
           off.add(
               new Off(
                   crew.id(),
-                  county.handRules().closed(crew.id(), date).map(HandRule::reason).orElse("day off")));
+                  county
+                      .handRules()
+                      .closed(crew.id(), date)
+                      .map(HandRule::reason)
+                      .orElse("day off")));
         }
       }
       dates.add(
@@ -226,14 +232,12 @@ record PlanView(
 
   /** Route and milepost of a defect. */
   static String place(County county, Defect d) {
-    return d.place().routeId() + " " + milepost(county, d.place().routeId(), d.place().fromAlongM());
+    return d.place().routeId()
+        + " "
+        + milepost(county, d.place().routeId(), d.place().fromAlongM());
   }
 
   static String milepost(County county, String routeId, double alongM) {
-    return county
-        .network()
-        .route(routeId)
-        .map(r -> r.mileposts().at(alongM).text())
-        .orElse("");
+    return county.network().route(routeId).map(r -> r.mileposts().at(alongM).text()).orElse("");
   }
 }
