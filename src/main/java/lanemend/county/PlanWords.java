@@ -11,8 +11,7 @@ public final class PlanWords {
 
   /** What became of which repairs, without why. */
   public static String of(PlanChange c) {
-    String ids =
-        c.defectIds().stream().map(RepairPart::label).collect(Collectors.joining(" "));
+    String ids = c.defectIds().stream().map(RepairPart::label).collect(Collectors.joining(" "));
     return switch (c.kind()) {
       case MOVED -> ids + ": " + day(c.fromCrewId(), c.fromDate()) + " -> " + to(c);
       case ADDED -> ids + ": new on " + to(c);

@@ -54,8 +54,7 @@ final class PlanAtHand {
 
   /** Stands for the plan and the rules it was made by. */
   static String state(County now) {
-    return Integer.toHexString(
-        31 * now.assignment().hashCode() + now.handRules().all().hashCode());
+    return Integer.toHexString(31 * now.assignment().hashCode() + now.handRules().all().hashCode());
   }
 
   /** Refuses a change to a plan that is no longer the one the user sees. */

@@ -128,8 +128,7 @@ final class PlanRoutes implements Area {
     switch (orElse(rule.kind(), "")) {
       case "pin" -> {
         if (now.assignment().dayOf(wanted("repair", rule.repair())).isEmpty()) {
-          throw new Problem(
-              Problem.Kind.BAD_VALUE, "'" + rule.repair() + "' is on no crew day");
+          throw new Problem(Problem.Kind.BAD_VALUE, "'" + rule.repair() + "' is on no crew day");
         }
         String reason = orElse(rule.reason(), "held by hand");
         HandRules rules =
@@ -217,7 +216,9 @@ final class PlanRoutes implements Area {
             + " on "
             + found.date()
             + (found.joined() ? ", in a zone planned already" : "")
-            + (found.proven() ? ". Nothing less would do." : ". The least change found in the time."));
+            + (found.proven()
+                ? ". Nothing less would do."
+                : ". The least change found in the time."));
   }
 
   private static Replanner.Urgent found(County now, String repair, LocalDate by, LocalDate today) {

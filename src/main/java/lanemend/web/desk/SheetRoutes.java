@@ -60,7 +60,13 @@ final class SheetRoutes implements Area {
 
   /** A repair that was recorded done. */
   record Recorded(
-      String id, String repair, LocalDate on, String work, String place, String mix, String hours) {}
+      String id,
+      String repair,
+      LocalDate on,
+      String work,
+      String place,
+      String mix,
+      String hours) {}
 
   /**
    * The sheet of one crew day to work by.
@@ -145,9 +151,7 @@ final class SheetRoutes implements Area {
       plan.day(now, date, crew);
     }
     CrewDayView day =
-        planned
-            ? CrewDayView.of(plan.day(now, date, crew), now, PlanAtHand.state(now))
-            : null;
+        planned ? CrewDayView.of(plan.day(now, date, crew), now, PlanAtHand.state(now)) : null;
     c.json(
         new Sheet(
             day,
@@ -185,8 +189,7 @@ final class SheetRoutes implements Area {
         writer.pdf(writer.html(day), file);
         c.contentType("application/pdf")
             .header(
-                "Content-Disposition",
-                "inline; filename=\"" + SheetIndex.fileName(day) + ".pdf\"")
+                "Content-Disposition", "inline; filename=\"" + SheetIndex.fileName(day) + ".pdf\"")
             .result(Files.readAllBytes(file));
       } finally {
         Files.deleteIfExists(file);
