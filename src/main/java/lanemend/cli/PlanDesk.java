@@ -118,7 +118,9 @@ final class PlanDesk {
         d.daysReordered(),
         more,
         currency);
-    c.changes().stream().limit(SHOWN).forEach(one -> out.println("  " + PlanWords.of(one) + " (" + one.why() + ")"));
+    c.changes().stream()
+        .limit(SHOWN)
+        .forEach(one -> out.println("  " + PlanWords.of(one) + " (" + one.why() + ")"));
     if (c.changes().size() > SHOWN) {
       Map<String, Long> rest =
           c.changes().stream()

@@ -66,8 +66,7 @@ final class PlanMoveCommand implements Callable<Integer> {
         trial.broken().forEach(b -> out.println("not possible: " + b));
         return ExitCode.TROUBLE_FOUND;
       }
-      HandRules rules = 
-          PlanKeeping.pinned(county.handRules(), trial.assignment(), defect, reason);
+      HandRules rules = PlanKeeping.pinned(county.handRules(), trial.assignment(), defect, reason);
       String why = "plan move " + defect + " to " + crew + " " + date + ": " + reason;
       desk.keep(county, rules, trial.assignment(), from, why, onlyTry);
     }
