@@ -13,7 +13,9 @@ import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanSettings;
+import lanemend.crewdays.routing.SearchBudget;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.patching.PatchDesign;
@@ -70,6 +72,43 @@ public final class PlanKeeping {
     }
     return new Changed(
         now, rules, plan, plans.compare(rules, before.assignment(), now, plan, today));
+  }
+
+  /**
+   * What it is worth not to move a zone to another day or crew: half an hour of the dearest crew.
+   */
+  public double movePrice() {
+    return before.agency().crews().stream()
+            .mapToDouble(c -> c.costPerHour().doubleValue())
+            .max()
+            .orElse(0)
+        / 2;
+  }
+
+  /**
+   * The kept plan adjusted to what is true now and to these rules, with little disturbance. It is
+   * yet to be judged.
+   *
+   * @param freezeDays calendar days from today that do not change
+   * @param movePrice in the agency's currency
+   */
+  public Assignment adjusted(
+      HandRules rules,
+      int freezeDays,
+      double movePrice,
+      SearchBudget budget,
+      PlanProgress progress) {
+    return before
+        .plans()
+        .replanner(before.agency(), rules, today)
+        .adjust(
+            before.plans().inParts(before.repairs()),
+            before.assignment(),
+            today.plusDays(freezeDays),
+            movePrice,
+            budget,
+            progress)
+        .assignment();
   }
 
   /** Writes a changed plan and its rules. */

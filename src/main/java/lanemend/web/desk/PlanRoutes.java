@@ -18,7 +18,7 @@ import lanemend.crewdays.Trial;
 /** The plan: its calendar, one day, and changes by hand. */
 final class PlanRoutes implements Area {
   /** Calendar days from today that an urgent repair changes only if it must; as the command. */
-  private static final int FREEZE_DAYS = 2;
+  static final int FREEZE_DAYS = 2;
 
   private static final double URGENT_SECONDS = 1.5;
 

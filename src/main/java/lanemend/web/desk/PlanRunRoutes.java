@@ -2,13 +2,19 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.Locale;
+import java.util.function.Supplier;
 import lanemend.county.BrokenPlan;
 import lanemend.county.County;
 import lanemend.county.NotReady;
+import lanemend.county.PlanKeeping;
 import lanemend.county.PlanMaking;
 import lanemend.crewdays.Agency;
+import lanemend.crewdays.HandRule;
+import lanemend.crewdays.HandRules;
+import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanStop;
 import lanemend.crewdays.routing.SearchBudget;
@@ -41,8 +47,20 @@ final class PlanRunRoutes implements Area {
    * @param until last day, or null for the agency's
    * @param seconds longest search, or null for {@value #USUAL_SECONDS}
    * @param iterations steps on each core in place of seconds, for the same result each time
+   * @param adjust true to change the kept plan as little as can be, over its own dates, in place of
+   *     planning anew
+   * @param close a day on which nobody works, or one crew does not; only with {@code adjust}
    */
-  record Wish(LocalDate from, LocalDate until, Double seconds, Long iterations) {}
+  record Wish(
+      LocalDate from,
+      LocalDate until,
+      Double seconds,
+      Long iterations,
+      boolean adjust,
+      Close close) {}
+
+  /** A day without work; crew null or empty for every crew. */
+  record Close(LocalDate date, String crew, String reason) {}
 
   /**
    * How it gets on.
@@ -72,14 +90,19 @@ final class PlanRunRoutes implements Area {
       throw new Problem(Problem.Kind.NOT_READY, "planning is under way already");
     }
     County county = County.read(store);
+    refuseMixed(wish, county);
     Agency agency = over(county.agency(), wish);
     SearchBudget budget = budget(wish);
     PlanStop ends = new PlanStop();
     stop = ends;
     String currency = agency.plan().currency();
     run = new Run("running", "work zones", 0, null, currency, "");
-    Thread thread =
-        new Thread(() -> work(county, agency, budget, ends, currency), "plan crew days");
+    PlanProgress progress = ends.hearing(told(currency));
+    Supplier<String> work =
+        wish.adjust()
+            ? () -> adjusted(county, rules(county, wish.close()), budget, progress)
+            : () -> anew(county, agency, budget, progress);
+    Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
     thread.start();
     c.status(202).json(run);
@@ -136,30 +159,83 @@ final class PlanRunRoutes implements Area {
     return SearchBudget.seconds(seconds, SEED);
   }
 
-  private void work(
-      County county, Agency agency, SearchBudget budget, PlanStop ends, String currency) {
+  private void work(Supplier<String> work, String currency) {
     String state = "failed";
     String said;
     try {
-      PlanMaking making = new PlanMaking(county, agency);
-      PlanMaking.Made made =
-          making.onLatest(store, making.make(budget, ends.hearing(told(currency))));
-      PlanMaking.keep(store, who, made);
+      said = work.get();
       state = "kept";
-      said =
-          String.format(
-              Locale.US,
-              "%d crew days, %,.0f %s; %d left out. Checked: no limit is broken.",
-              made.whole().days().size(),
-              made.whole().cost(),
-              currency,
-              made.whole().leftOut().size());
     } catch (BrokenPlan | NotReady | StoreException e) {
       said = e.getMessage();
     } catch (RuntimeException e) {
       said = "planning failed: " + e;
     }
     over(new Run(state, "", 1, null, currency, said));
+  }
+
+  private String anew(County county, Agency agency, SearchBudget budget, PlanProgress progress) {
+    PlanMaking making = new PlanMaking(county, agency);
+    PlanMaking.Made made = making.onLatest(store, making.make(budget, progress));
+    PlanMaking.keep(store, who, made);
+    return said(made.whole());
+  }
+
+  private String adjusted(
+      County county, HandRules rules, SearchBudget budget, PlanProgress progress) {
+    LocalDate today =
+        PlanKeeping.today(county.agency().plan(), LocalDate.now(ZoneId.systemDefault()));
+    PlanKeeping keeping = new PlanKeeping(county, today);
+    PlanKeeping.Changed changed =
+        keeping.judge(
+            rules,
+            keeping.adjusted(rules, PlanRoutes.FREEZE_DAYS, keeping.movePrice(), budget, progress));
+    keeping.keep(store, who, "desk: plan adjust", changed);
+    return said(changed.plan());
+  }
+
+  private static String said(Plan plan) {
+    return String.format(
+        Locale.US,
+        "%d crew days, %,.0f %s; %d left out. Checked: no limit is broken.",
+        plan.days().size(),
+        plan.cost(),
+        plan.currency(),
+        plan.leftOut().size());
+  }
+
+  private static HandRules rules(County county, Close close) {
+    return close == null
+        ? county.handRules()
+        : county
+            .handRules()
+            .with(
+                HandRule.closeDay(
+                    close.crew() == null ? "" : close.crew(), close.date(), close.reason()));
+  }
+
+  private static void refuseMixed(Wish wish, County county) {
+    Close close = wish.close();
+    if (wish.adjust() && county.assignment().days().isEmpty()) {
+      throw new Problem(Problem.Kind.NOT_READY, "nothing is planned yet that could be adjusted");
+    }
+    if (wish.adjust() && (wish.from() != null || wish.until() != null)) {
+      throw new Problem(Problem.Kind.BAD_VALUE, "a plan is adjusted over its own dates");
+    }
+    if (close == null) {
+      return;
+    }
+    String crew = close.crew() == null ? "" : close.crew();
+    boolean known =
+        crew.isEmpty() || county.agency().crews().stream().anyMatch(c -> c.id().equals(crew));
+    if (!wish.adjust() || !known || close.date() == null || isBlank(close.reason())) {
+      throw new Problem(
+          Problem.Kind.BAD_VALUE,
+          "a day is closed with a date, a reason, a crew there is or none, and by adjusting");
+    }
+  }
+
+  private static boolean isBlank(String text) {
+    return text == null || text.isBlank();
   }
 
   private synchronized void over(Run ended) {

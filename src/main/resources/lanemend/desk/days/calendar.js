@@ -79,7 +79,7 @@ export class Calendar {
       cell.button = el('button', { type: 'button', class: 'day ' + (fits ? 'fits' : 'not'), onclick: choose,
         'aria-label': `${name}: ${fits ? 'fits, ' + less : 'not possible, ' + place.broken[0]}` },
         fits ? el('b', {}, less) : el('b', {}, 'Not possible'), el('br'),
-        fits ? (day ? `beside ${day.stops} stops` : 'a free day') : short(place.broken[0]));
+        fits ? (day ? `beside ${day.stops} ${day.stops === 1 ? 'stop' : 'stops'}` : 'a free day') : short(place.broken[0]));
     } else if (day) {
       cell.button = el('button', { type: 'button', class: 'day', 'aria-pressed': 'false', onclick: choose, 'aria-label': `${name}: ${inWords(day)}` },
         el('b', {}, day.tonnes > 0 ? day.mix : 'no mix'), ` · ${day.stops} ${day.stops === 1 ? 'stop' : 'stops'}`,

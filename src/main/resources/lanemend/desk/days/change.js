@@ -64,6 +64,15 @@ export function openUrgent(plan, change) {
       el('div', { class: 'field' }, el('label', { for: 'u-by' }, 'Done by'), el('input', { id: 'u-by', type: 'date', value: plan.today, min: plan.today, required: true })))]);
 }
 
+/** Closes a day; its work goes to other days with little disturbance. */
+export function openClose(plan, start) {
+  ask('Close a day', 'Nobody works then: rain, a holiday, a machine that is out. The work of the day goes to other days, and what is close at hand stays.', 'Why *', 'Close it and adjust',
+    (reason, form) => start({ adjust: true, iterations: 10000, close: { date: $('#c-date', form).value, crew: $('#c-crew', form).value, reason } }),
+    [el('div', { class: 'row' },
+      el('div', { class: 'field' }, el('label', { for: 'c-date' }, 'Date'), el('input', { id: 'c-date', type: 'date', value: plan.today, min: plan.today, required: true })),
+      el('div', { class: 'field' }, el('label', { for: 'c-crew' }, 'Crew'), el('select', { id: 'c-crew' }, el('option', { value: '' }, 'Every crew'), ...plan.crews.map((c) => el('option', { value: c.id }, c.name)))))]);
+}
+
 /** Two plans side by side and each change with its reason. */
 export function showChanges(title, c, said) {
   const line = (name, key) => el('tr', {}, el('th', { scope: 'row' }, name), el('td', { class: 'number' }, show(c.before[key])), el('td', { class: 'number' }, show(c.after[key])));

@@ -5,7 +5,7 @@ import { confirmDialog } from '../shared/dialog.js';
 import { Calendar } from './calendar.js';
 import { DayPanel } from './day.js';
 import { Runner, openPlanning } from './run.js';
-import { openMove, openUrgent, openLeaveOut, showChanges, ask } from './change.js';
+import { openMove, openUrgent, openClose, openLeaveOut, showChanges, ask } from './change.js';
 
 let plan = null;
 let chosen = new URLSearchParams(location.search);
@@ -31,7 +31,7 @@ async function load() {
   const t = plan.totals;
   $('#totals').textContent = plan.ready || `${number(t.repairs)} repairs in ${number(t.zones)} work zones on ${number(t.crewDays)} crew days; `
     + `${t.mix} of mix, ${t.driven} driven, ${t.cost}; ${number(t.leftOut)} left out.`;
-  for (const id of ['changed', 'urgent']) { $('#' + id).disabled = Boolean(plan.ready); }
+  for (const id of ['changed', 'urgent', 'close-day']) { $('#' + id).disabled = Boolean(plan.ready); }
   if (!chosen || !plan.days.some((d) => d.date === chosen.date && d.crew === chosen.crew)) {
     const first = plan.days.find((d) => d.date >= plan.today) || plan.days[0];
     chosen = first ? { date: first.date, crew: first.crew } : null;
@@ -179,6 +179,7 @@ $('#changed').addEventListener('click', async () => {
     showError($('#error'), e);
   }
 });
+$('#close-day').addEventListener('click', () => openClose(plan, (wish) => runner.start(wish)));
 $('#urgent').addEventListener('click', () => openUrgent(plan, change));
 
 try {

@@ -58,14 +58,19 @@ export function openPlanning(plan, start) {
       e.preventDefault();
       const value = (id) => $('#' + id, form).value || null;
       try {
-        await begin({ from: value('p-from'), until: value('p-until'), seconds: Number(value('p-seconds')) });
+        await begin($('#p-adjust', form).checked
+          ? { adjust: true, seconds: Number(value('p-seconds')) }
+          : { from: value('p-from'), until: value('p-until'), seconds: Number(value('p-seconds')) });
         box.close();
       } catch (problem) {
         if (!problem.problem) { throw problem; }
         showError(error, problem);
       }
     } },
-    el('p', {}, 'Every waiting repair is planned anew. What is settled by hand stays; the plan of before is kept to compare with.'),
+    el('p', {}, 'What is settled by hand stays; the plan of before is kept to compare with.'),
+    el('fieldset', {}, el('legend', {}, 'How'),
+      el('label', {}, el('input', { type: 'radio', name: 'p-way', checked: true }), ' Plan every waiting repair anew'), el('br'),
+      el('label', {}, el('input', { type: 'radio', name: 'p-way', id: 'p-adjust', disabled: Boolean(plan.ready) }), ' Adjust the plan to what is true now and change little, over its own dates')),
     el('div', { class: 'row' },
       field('p-from', 'First day', { type: 'date', value: plan.firstDay, required: true }),
       field('p-until', 'Last day', { type: 'date', value: plan.lastDay, required: true }),

@@ -86,6 +86,39 @@ class DaysPageTest {
     browser.assertClean("moved", 0);
   }
 
+  @Test
+  void aZoneIsDraggedToAnotherDayAndNothingIsKeptUntilAsked() {
+    browser.open("/days");
+    String repair = movable();
+    Assignment before = kept();
+    Assignment.Day home = before.dayOf(repair).orElseThrow();
+    browser.open("/days?date=" + home.date() + "&crew=" + home.crewId());
+    // Events as a browser sends them: a driver's own drag is not one of HTML in every version.
+    browser.script(
+        """
+        window.carried = new DataTransfer();
+        window.card = document.querySelectorAll('.zone-card')[arguments[0]];
+        card.dispatchEvent(new DragEvent('dragstart', {bubbles: true, dataTransfer: carried}));
+        """,
+        stopOf(home, repair));
+    browser.await("the offer", () -> browser.one("button.day.fits").isDisplayed());
+    browser.script(
+        """
+        const td = document.querySelector('button.day.fits').closest('td');
+        const over = new DragEvent('dragover', {bubbles: true, cancelable: true, dataTransfer: carried});
+        td.dispatchEvent(over);
+        if (over.defaultPrevented) {
+          td.dispatchEvent(new DragEvent('drop', {bubbles: true, cancelable: true, dataTransfer: carried}));
+        }
+        card.dispatchEvent(new DragEvent('dragend', {bubbles: true, dataTransfer: carried}));
+        """);
+    browser.awaitText("dialog .verdict", "Possible");
+    assertEquals(before, kept());
+    browser.press("Keep it there");
+    browser.awaitText("dialog", "set by hand: moved by hand");
+    assertNotEquals(home, kept().dayOf(repair).orElseThrow());
+  }
+
   private static int stopOf(Assignment.Day day, String repair) {
     for (int i = 0; i < day.zones().size(); i++) {
       if (day.zones().get(i).defectIds().contains(repair)) {

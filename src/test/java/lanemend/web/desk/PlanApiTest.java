@@ -202,11 +202,38 @@ class PlanApiTest {
   }
 
   @Test
+  void aClosedDayIsEmptiedAndTheRestIsDisturbedLittle() throws InterruptedException {
+    // Given the last day that is planned, closed for all crews
+    JsonNode days = plan().path("days");
+    String date = days.get(days.size() - 1).path("date").asText();
+    ObjectNode wish = json().put("adjust", true).put("iterations", 200);
+    wish.putObject("close").put("date", date).put("reason", "rain");
+    Assignment before = County.read(desk.store()).assignment();
+    JsonNode run = planned(wish);
+    assertEquals("kept", run.path("state").asText(), run.toString());
+    JsonNode after = plan();
+    after.path("days").forEach(d -> assertNotEquals(date, d.path("date").asText()));
+    for (JsonNode d : after.path("dates")) {
+      if (d.path("date").asText().equals(date)) {
+        assertEquals(after.path("crews").size(), d.path("off").size());
+        assertEquals("rain", d.at("/off/0/why").asText());
+      }
+    }
+    // Days close at hand (two calendar days) stay as they were.
+    String first = after.path("today").asText();
+    Assignment now = County.read(desk.store()).assignment();
+    before.days().stream()
+        .filter(d -> d.date().toString().equals(first))
+        .forEach(d -> assertTrue(now.days().contains(d), d.toString()));
+  }
+
+  @Test
   void aWishThatCannotBeIsRefusedInASentence() {
     for (String wish :
         List.of(
             "{\"seconds\": 0}",
             "{\"iterations\": 0}",
+            "{\"close\": {\"date\": \"2026-05-06\", \"reason\": \"rain\"}}",
             "{\"from\": \"2026-05-10\", \"until\": \"2026-05-01\"}")) {
       assertEquals(422, desk.send("POST", "/api/plan/run", wish).status(), wish);
     }
