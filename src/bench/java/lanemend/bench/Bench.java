@@ -2,7 +2,11 @@ package lanemend.bench;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.sql.SQLException;
 import lanemend.bench.county.CountyBench;
+import lanemend.inventory.SegmentBench;
+import lanemend.network.LocateBench;
+import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 import lanemend.web.desk.WebBench;
@@ -17,8 +21,13 @@ public final class Bench {
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
                                  lanemend,or-tools,jsprit,timefold; CSV, a row a solver
+        replan STORE TIMES       urgent repairs and moves by hand in a store's plan; CSV, a row a change
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
+        locate SECONDS           along to point and back beside JTS (JMH); SECONDS each, 24 of them
+        snap MILES POINTS        points to the nearest road beside PostGIS; CSV, a row a way
+        segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
+                                 EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
         web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
@@ -26,7 +35,8 @@ public final class Bench {
   private Bench() {}
 
   /** See the usage text. */
-  public static void main(String[] args) throws IOException {
+  public static void main(String[] args)
+      throws IOException, InterruptedException, SQLException {
     if (args.length >= 3 && args[0].equals("routing")) {
       RoutingBench.run(Path.of(args[1]), Double.parseDouble(args[2]), System.out);
     } else if (args.length == 2 && args[0].equals("renewal")) {
@@ -34,10 +44,18 @@ public final class Bench {
     } else if (args.length >= 3 && args[0].equals("county")) {
       String only = args.length > 3 ? args[3] : "";
       CountyBench.run(args[1], Double.parseDouble(args[2]), only, System.out);
+    } else if (args.length == 3 && args[0].equals("replan")) {
+      ReplanBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {
       TrackBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("locate")) {
+      LocateBench.run(Double.parseDouble(args[1]));
+    } else if (args.length == 3 && args[0].equals("snap")) {
+      SnapBench.run(Double.parseDouble(args[1]), Integer.parseInt(args[2]), System.out);
+    } else if (args.length == 2 && args[0].equals("segment")) {
+      SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 3 && args[0].equals("web")) {

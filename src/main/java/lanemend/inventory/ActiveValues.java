@@ -32,20 +32,42 @@ interface ActiveValues {
 
   /** Of a table with one value at a place: the event that started last holds. */
   final class Last implements ActiveValues {
-    private final Map<String, Integer> counts = new HashMap<>();
-
     /** Started last on top. An event that ended under another stays until it comes up. */
     private final Deque<LinearEvent> started = new ArrayDeque<>();
+
+    /** Events under way, by value; only while there are two or more, which is seldom. */
+    private Map<String, Integer> counts;
+
+    private int underWay;
+
+    /** The value of the one event under way, while there is one. */
+    private String only;
 
     @Override
     public void add(LinearEvent event) {
       started.push(event);
+      underWay++;
+      if (underWay == 1) {
+        only = event.value();
+        return;
+      }
+      if (counts == null) {
+        counts = new HashMap<>();
+        counts.put(only, 1);
+      }
       counts.merge(event.value(), 1, Integer::sum);
     }
 
     @Override
     public void remove(LinearEvent event, double at) {
-      counts.merge(event.value(), -1, (a, b) -> a + b == 0 ? null : a + b);
+      underWay--;
+      if (counts != null) {
+        counts.merge(event.value(), -1, (a, b) -> a + b == 0 ? null : a + b);
+        if (underWay == 1) {
+          only = counts.keySet().iterator().next();
+          counts = null;
+        }
+      }
       while (!started.isEmpty() && started.peek().toAlongM() <= at) {
         started.pop();
       }
@@ -77,7 +99,7 @@ interface ActiveValues {
 
     @Override
     public boolean inConflict() {
-      return counts.size() > 1;
+      return counts != null && counts.size() > 1;
     }
   }
 

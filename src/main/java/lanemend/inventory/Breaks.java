@@ -2,7 +2,6 @@ package lanemend.inventory;
 
 import java.util.Arrays;
 import java.util.List;
-import java.util.function.IntConsumer;
 
 /**
  * The sorted places of a run of road at which an event starts or ends, or a spot lies, with the
@@ -30,10 +29,13 @@ final class Breaks {
       }
     }
 
-    void each(int atBreak, IntConsumer action) {
-      for (int i = first[atBreak]; i < first[atBreak + 1]; i++) {
-        action.accept(events[i]);
-      }
+    /** Index of a break's first event, for {@link #event}; that of the next break ends it. */
+    int from(int atBreak) {
+      return first[atBreak];
+    }
+
+    int event(int i) {
+      return events[i];
     }
   }
 
@@ -43,33 +45,49 @@ final class Breaks {
   private final Bucket spots;
 
   /**
-   * @param onRun indices of the events that lie on the run, which runs from {@code from} to {@code
-   *     to}
+   * @param onRun indices, by growing start, of the events that lie on the run, which runs from
+   *     {@code from} to {@code to}
    */
   Breaks(double from, double to, List<LinearEvent> events, int[] onRun) {
-    double[] all = new double[2 * onRun.length + 2];
-    for (int i = 0; i < onRun.length; i++) {
-      all[2 * i] = Math.max(from, events.get(onRun[i]).fromAlongM());
-      all[2 * i + 1] = Math.min(to, events.get(onRun[i]).toAlongM());
+    int n = onRun.length;
+    double[] all = new double[2 * n + 2];
+    double[] startOf = new double[n];
+    double[] endOf = new double[n];
+    for (int i = 0; i < n; i++) {
+      LinearEvent event = events.get(onRun[i]);
+      startOf[i] = Math.max(from, event.fromAlongM());
+      endOf[i] = Math.min(to, event.toAlongM());
+      all[i] = startOf[i];
+      all[n + i] = endOf[i];
     }
     all[all.length - 2] = from;
     all[all.length - 1] = to;
     along = sortedDistinct(all);
-    int[] stretches = Arrays.stream(onRun).filter(e -> !events.get(e).isSpot()).toArray();
-    int[] points = Arrays.stream(onRun).filter(e -> events.get(e).isSpot()).toArray();
-    int[] startsAt = new int[stretches.length];
-    int[] endsAt = new int[stretches.length];
-    for (int i = 0; i < stretches.length; i++) {
-      startsAt[i] = indexOf(Math.max(from, events.get(stretches[i]).fromAlongM()));
-      endsAt[i] = indexOf(Math.min(to, events.get(stretches[i]).toAlongM()));
+    int[] stretches = new int[n];
+    int[] startsAt = new int[n];
+    int[] endsAt = new int[n];
+    int[] points = new int[n];
+    int[] spotAt = new int[n];
+    int stretchCount = 0;
+    int pointCount = 0;
+    int at = 0;
+    for (int i = 0; i < n; i++) {
+      // Events come by growing start, so their breaks do.
+      while (along[at] < startOf[i]) {
+        at++;
+      }
+      if (events.get(onRun[i]).isSpot()) {
+        points[pointCount] = onRun[i];
+        spotAt[pointCount++] = at;
+      } else {
+        stretches[stretchCount] = onRun[i];
+        startsAt[stretchCount] = at;
+        endsAt[stretchCount++] = indexOf(endOf[i]);
+      }
     }
-    int[] spotAt = new int[points.length];
-    for (int i = 0; i < points.length; i++) {
-      spotAt[i] = indexOf(events.get(points[i]).fromAlongM());
-    }
-    starts = new Bucket(along.length, startsAt, stretches, stretches.length);
-    ends = new Bucket(along.length, endsAt, stretches, stretches.length);
-    spots = new Bucket(along.length, spotAt, points, points.length);
+    starts = new Bucket(along.length, startsAt, stretches, stretchCount);
+    ends = new Bucket(along.length, endsAt, stretches, stretchCount);
+    spots = new Bucket(along.length, spotAt, points, pointCount);
   }
 
   private static double[] sortedDistinct(double[] all) {

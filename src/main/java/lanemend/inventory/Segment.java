@@ -1,11 +1,11 @@
 package lanemend.inventory;
 
-import java.util.Arrays;
-import java.util.Collections;
+import java.util.AbstractList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.RandomAccess;
 
 /**
  * A piece of a route over which no event table changes.
@@ -20,8 +20,26 @@ public record Segment(
 
   /** Takes the values over without copying: a million segments share what they can. */
   static Segment of(String routeId, double from, double to, List<String> tables, String[] values) {
-    return new Segment(
-        routeId, from, to, tables, Collections.unmodifiableList(Arrays.asList(values)));
+    return new Segment(routeId, from, to, tables, new Values(values));
+  }
+
+  /** An array as a list that may hold nulls and does not change: one object, not three. */
+  private static final class Values extends AbstractList<String> implements RandomAccess {
+    private final String[] values;
+
+    Values(String[] values) {
+      this.values = values;
+    }
+
+    @Override
+    public String get(int i) {
+      return values[i];
+    }
+
+    @Override
+    public int size() {
+      return values.length;
+    }
   }
 
   /** What a table says here; empty where it says nothing or is not among the tables. */

@@ -97,18 +97,31 @@ final class SegmentSweep {
   private void sweep(Run run, int[] onRun, Segmentation found) {
     Breaks breaks = new Breaks(run.from(), run.to(), events, onRun);
     SweepState state = new SweepState(routeId, tables, events, tableOf, found, run.from());
+    Breaks.Bucket starts = breaks.starts();
+    Breaks.Bucket ends = breaks.ends();
     int end = breaks.count() - 1;
     for (int b = 0; b < end; b++) {
       double at = breaks.at(b);
-      breaks.ends().each(b, e -> state.end(e, at));
-      breaks.starts().each(b, e -> state.start(e, at));
+      for (int i = ends.from(b); i < ends.from(b + 1); i++) {
+        state.end(ends.event(i), at);
+      }
+      for (int i = starts.from(b); i < starts.from(b + 1); i++) {
+        state.start(starts.event(i), at);
+      }
       state.cutWhereChanged(at);
-      breaks.spots().each(b, state::spot);
-      state.spotsDone(at);
+      spots(breaks.spots(), b, state, at);
     }
     // At the end of the road a spot belongs to the piece that ends there.
-    breaks.spots().each(end, state::spot);
-    state.spotsDone(breaks.at(end));
+    spots(breaks.spots(), end, state, breaks.at(end));
     state.close(breaks.at(end));
+  }
+
+  private static void spots(Breaks.Bucket spots, int b, SweepState state, double at) {
+    if (spots.from(b) < spots.from(b + 1)) {
+      for (int i = spots.from(b); i < spots.from(b + 1); i++) {
+        state.spot(spots.event(i));
+      }
+      state.spotsDone(at);
+    }
   }
 }

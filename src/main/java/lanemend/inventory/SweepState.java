@@ -23,7 +23,10 @@ final class SweepState {
   private double pieceFrom;
 
   /** Tables in which an event started or ended at the break at hand. */
-  private final LinkedHashSet<Integer> touched = new LinkedHashSet<>();
+  private final int[] touched;
+
+  private final boolean[] isTouched;
+  private int touchedCount;
 
   /** Per table, where the conflict under way began and its values; null while there is none. */
   private final Double[] conflictFrom;
@@ -52,13 +55,15 @@ final class SweepState {
     this.found = found;
     this.values = new String[tables.size()];
     this.pieceFrom = from;
+    this.touched = new int[tables.size()];
+    this.isTouched = new boolean[tables.size()];
     this.conflictFrom = new Double[tables.size()];
   }
 
   void end(int event, double at) {
     int t = tableOf[event];
     active[t].remove(events.get(event), at);
-    touched.add(t);
+    touch(t);
     if (conflictFrom[t] != null && !active[t].inConflict()) {
       closeConflict(t, at);
     }
@@ -68,7 +73,7 @@ final class SweepState {
     int t = tableOf[event];
     String before = active[t].value();
     active[t].add(events.get(event));
-    touched.add(t);
+    touch(t);
     if (active[t].inConflict()) {
       if (conflictFrom[t] == null) {
         conflictFrom[t] = at;
@@ -79,17 +84,26 @@ final class SweepState {
     }
   }
 
+  private void touch(int table) {
+    if (!isTouched[table]) {
+      isTouched[table] = true;
+      touched[touchedCount++] = table;
+    }
+  }
+
   /** Ends the piece under way where a value that holds is another than before. */
   void cutWhereChanged(double at) {
     String[] now = null;
-    for (int t : touched) {
+    for (int i = 0; i < touchedCount; i++) {
+      int t = touched[i];
+      isTouched[t] = false;
       String value = active[t].value();
       if (!Objects.equals(value, values[t])) {
         now = now == null ? values.clone() : now;
         now[t] = value;
       }
     }
-    touched.clear();
+    touchedCount = 0;
     if (now != null) {
       endPiece(at);
       values = now;
@@ -100,11 +114,8 @@ final class SweepState {
     spotsHere.add(event);
   }
 
-  /** Lays the spots of one place, if any, over what holds there. */
+  /** Lays the spots of one place over what holds there. */
   void spotsDone(double at) {
-    if (spotsHere.isEmpty()) {
-      return;
-    }
     String[] here = values.clone();
     Map<Integer, Set<String>> said = new TreeMap<>();
     for (int event : spotsHere) {
@@ -137,8 +148,10 @@ final class SweepState {
     if (pieceFrom < at) {
       found.segments().add(Segment.of(routeId, pieceFrom, at, names, values));
     }
-    found.segments().addAll(spotsOfPiece);
-    spotsOfPiece.clear();
+    if (!spotsOfPiece.isEmpty()) {
+      found.segments().addAll(spotsOfPiece);
+      spotsOfPiece.clear();
+    }
     pieceFrom = at;
   }
 

@@ -5,7 +5,6 @@ import java.util.Arrays;
 import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -36,11 +35,27 @@ public final class Locator {
   /** Along this little off the ends of a route is rounding. */
   private static final double ROUNDING_M = 1e-6;
 
+  private static final Comparator<SegmentIndex.Foot> BY_LINE =
+      Comparator.comparingInt(SegmentIndex.Foot::line).thenComparingInt(SegmentIndex.Foot::segment);
+
+  /** A route with its parts ready to be searched. */
+  private record Searched(Route route, LineSearch[] lines) {}
+
+  /** A candidate before its confidence is known, with the logarithm of its belief. */
+  private record Believed(Candidate candidate, double logBelief) {}
+
+  private static final Comparator<Believed> BEST_FIRST =
+      Comparator.comparingDouble((Believed b) -> -b.logBelief())
+          .thenComparingDouble(b -> b.candidate().distanceM())
+          .thenComparing(b -> b.candidate().place().routeId())
+          .thenComparingDouble(b -> b.candidate().place().alongM());
+
   private final Network network;
   private final BiPredicate<Route, Double> oneWay;
   private final SegmentIndex index;
   private final List<Route> routeOfLine = new ArrayList<>();
   private final double widestScale;
+  private final Map<String, Searched> searchOf = new HashMap<>();
 
   /** A locator that takes the roadways of divided roads, and no others, for one-way. */
   public Locator(Network network) {
@@ -58,6 +73,10 @@ public final class Locator {
     List<CenterlinePart> lines = new ArrayList<>();
     double widest = 1;
     for (Route route : network.routes().values()) {
+      searchOf.put(
+          route.id(),
+          new Searched(
+              route, route.parts().stream().map(LineSearch::new).toArray(LineSearch[]::new)));
       for (CenterlinePart part : route.parts()) {
         lines.add(part);
         routeOfLine.add(route);
@@ -78,7 +97,7 @@ public final class Locator {
 
   /** Ground metres for one projected metre on a segment. */
   private static double groundPerUnit(CenterlinePart part, int i) {
-    double projected = Math.hypot(part.x(i + 1) - part.x(i), part.y(i + 1) - part.y(i));
+    double projected = length(part.x(i + 1) - part.x(i), part.y(i + 1) - part.y(i));
     return (part.along(i + 1) - part.along(i)) / projected;
   }
 
@@ -87,33 +106,74 @@ public final class Locator {
    * the route's ends, in a gap between its parts, and for a route that does not exist.
    */
   public Optional<RoadPoint> pointAt(String routeId, double alongM, double offsetM) {
-    Route route = network.routes().get(routeId);
-    if (route == null || !Double.isFinite(alongM)) {
+    Searched searched = searchOf.get(routeId);
+    if (searched == null || !Double.isFinite(alongM)) {
       return Optional.empty();
     }
-    for (CenterlinePart part : route.parts()) {
+    for (LineSearch search : searched.lines()) {
+      CenterlinePart part = search.line();
       if (alongM >= part.fromAlong() - ROUNDING_M && alongM <= part.toAlong() + ROUNDING_M) {
         double along = Math.max(part.fromAlong(), Math.min(part.toAlong(), alongM));
-        return Optional.of(pointOn(route, part, along, offsetM));
+        return Optional.of(pointOn(searched.route(), part, along, offsetM));
       }
     }
     return Optional.empty();
+  }
+
+  /** Math.hypot guards against overflow, which metres do not need, at ten times the time. */
+  private static double length(double dx, double dy) {
+    return Math.sqrt(dx * dx + dy * dy);
   }
 
   private static RoadPoint pointOn(Route route, CenterlinePart part, double along, double offsetM) {
     int i = Piece.segmentAt(part, along);
     double dx = part.x(i + 1) - part.x(i);
     double dy = part.y(i + 1) - part.y(i);
-    double projected = Math.hypot(dx, dy);
-    double t = (along - part.along(i)) / (part.along(i + 1) - part.along(i));
-    double offset = offsetM / groundPerUnit(part, i);
-    return new RoadPoint(
-        route.id(),
-        along,
-        route.mileposts().at(along),
-        offsetM,
-        part.x(i) + t * dx + offset * dy / projected,
-        part.y(i) + t * dy - offset * dx / projected);
+    double ground = part.along(i + 1) - part.along(i);
+    double t = (along - part.along(i)) / ground;
+    double x = part.x(i) + t * dx;
+    double y = part.y(i) + t * dy;
+    if (offsetM != 0) {
+      // Square to the road: the segment's own length falls out of the unit and of the scale.
+      x += offsetM * dy / ground;
+      y -= offsetM * dx / ground;
+    }
+    return new RoadPoint(route.id(), along, route.mileposts().at(along), offsetM, x, y);
+  }
+
+  /**
+   * The nearest place of one route, whatever else lies nearer. The offset is signed ground metres
+   * square to the centreline; beyond an end of the road, the distance to it. Empty for a route that
+   * does not exist.
+   */
+  public Optional<RoadPoint> nearestOn(String routeId, double x, double y) {
+    Searched searched = searchOf.get(routeId);
+    if (searched == null) {
+      return Optional.empty();
+    }
+    LineSearch.Probe probe = new LineSearch.Probe(x, y);
+    for (LineSearch search : searched.lines()) {
+      search.nearest(probe);
+    }
+    CenterlinePart part = probe.line();
+    int i = probe.segment();
+    double from = part.along(i);
+    double along = from + probe.share() * (part.along(i + 1) - from);
+    double distance = probe.distance() * groundPerUnit(part, i);
+    return Optional.of(
+        new RoadPoint(
+            routeId,
+            along,
+            searched.route().mileposts().at(along),
+            rightOf(part, i, x, y) ? distance : -distance,
+            x,
+            y));
+  }
+
+  private static boolean rightOf(CenterlinePart part, int i, double x, double y) {
+    double dx = part.x(i + 1) - part.x(i);
+    double dy = part.y(i + 1) - part.y(i);
+    return dy * (x - part.x(i)) - dx * (y - part.y(i)) >= 0;
   }
 
   /**
@@ -122,38 +182,39 @@ public final class Locator {
    * first; confidences add up to 1. Roads that run together are all named.
    */
   public List<Candidate> candidates(double x, double y, double maxDistanceM, SnapHint hint) {
-    Map<Route, List<SegmentIndex.Foot>> byRoute = new LinkedHashMap<>();
-    for (SegmentIndex.Foot foot : index.near(x, y, maxDistanceM * widestScale)) {
-      byRoute.computeIfAbsent(routeOfLine.get(foot.line()), r -> new ArrayList<>()).add(foot);
+    List<SegmentIndex.Foot> feet = index.near(x, y, maxDistanceM * widestScale);
+    if (feet.size() > 1) {
+      feet.sort(BY_LINE);
     }
-    List<Candidate> found = new ArrayList<>();
-    Map<Candidate, Double> beliefs = new HashMap<>();
-    byRoute.forEach(
-        (route, feet) -> {
-          for (SegmentIndex.Foot foot : SeparatePlaces.of(feet, index, x, y)) {
-            Candidate candidate = candidate(route, foot, x, y);
-            if (candidate.distanceM() <= maxDistanceM) {
-              found.add(candidate);
-              beliefs.put(candidate, logBelief(route, foot, candidate.distanceM(), hint));
-            }
-          }
-        });
-    return ranked(found, beliefs);
+    List<Believed> found = new ArrayList<>();
+    // A route's lines follow each other, so its feet do too.
+    for (int from = 0; from < feet.size(); ) {
+      Route route = routeOfLine.get(feet.get(from).line());
+      int to = from + 1;
+      while (to < feet.size() && routeOfLine.get(feet.get(to).line()).id().equals(route.id())) {
+        to++;
+      }
+      for (SegmentIndex.Foot foot : SeparatePlaces.of(feet.subList(from, to), index, x, y)) {
+        Candidate candidate = candidate(route, foot, x, y);
+        if (candidate.distanceM() <= maxDistanceM) {
+          found.add(new Believed(candidate, logBelief(route, foot, candidate.distanceM(), hint)));
+        }
+      }
+      from = to;
+    }
+    return ranked(found);
   }
 
   private Candidate candidate(Route route, SegmentIndex.Foot foot, double x, double y) {
     CenterlinePart part = index.line(foot.line());
     int i = foot.segment();
-    double dx = part.x(i + 1) - part.x(i);
-    double dy = part.y(i + 1) - part.y(i);
-    double cross = dy * (x - part.x(i)) - dx * (y - part.y(i));
     double distance = foot.distance() * groundPerUnit(part, i);
     RoadPoint place =
         new RoadPoint(
             route.id(),
             foot.alongM(),
             route.mileposts().at(foot.alongM()),
-            cross >= 0 ? distance : -distance,
+            rightOf(part, i, x, y) ? distance : -distance,
             x,
             y);
     return new Candidate(place, distance, 0);
@@ -185,17 +246,24 @@ public final class Locator {
     return Math.toDegrees(Math.atan2(part.x(i + 1) - part.x(i), part.y(i + 1) - part.y(i)));
   }
 
-  private static List<Candidate> ranked(List<Candidate> found, Map<Candidate, Double> beliefs) {
-    double best = beliefs.values().stream().mapToDouble(d -> d).max().orElse(0);
-    double sum = beliefs.values().stream().mapToDouble(d -> Math.exp(d - best)).sum();
-    found.sort(
-        Comparator.comparingDouble((Candidate c) -> -beliefs.get(c))
-            .thenComparingDouble(Candidate::distanceM)
-            .thenComparing(c -> c.place().routeId())
-            .thenComparingDouble(c -> c.place().alongM()));
-    return found.stream()
-        .map(c -> new Candidate(c.place(), c.distanceM(), Math.exp(beliefs.get(c) - best) / sum))
-        .toList();
+  private static List<Candidate> ranked(List<Believed> found) {
+    double best = Double.NEGATIVE_INFINITY;
+    for (Believed b : found) {
+      best = Math.max(best, b.logBelief());
+    }
+    double sum = 0;
+    for (Believed b : found) {
+      sum += Math.exp(b.logBelief() - best);
+    }
+    if (found.size() > 1) {
+      found.sort(BEST_FIRST);
+    }
+    List<Candidate> ranked = new ArrayList<>(found.size());
+    for (Believed b : found) {
+      Candidate c = b.candidate();
+      ranked.add(new Candidate(c.place(), c.distanceM(), Math.exp(b.logBelief() - best) / sum));
+    }
+    return Collections.unmodifiableList(ranked);
   }
 
   /**

@@ -36,6 +36,16 @@ public final class PiecewiseMileposts implements MilepostMap {
       return Math.max(fromM, Math.min(toM, along));
     }
 
+    /**
+     * How far the numbers of another stretch are from these, in miles; negative when they overlap.
+     */
+    double apart(Stretch other) {
+      double low = Math.max(Math.min(fromMiles, toMiles), Math.min(other.fromMiles, other.toMiles));
+      double high =
+          Math.min(Math.max(fromMiles, toMiles), Math.max(other.fromMiles, other.toMiles));
+      return low - high;
+    }
+
     /** How far a number lies outside this stretch, in miles; 0 inside. */
     double outside(double miles) {
       double low = Math.min(fromMiles, toMiles);
@@ -49,13 +59,33 @@ public final class PiecewiseMileposts implements MilepostMap {
   private final boolean calibrated;
   private final double lengthM;
 
+  /** Stretches with a number that may occur elsewhere too. */
+  private final boolean[] repeated;
+
   private PiecewiseMileposts(List<CalibrationPost> posts, double lengthM, boolean calibrated) {
     this.posts =
         posts.stream().sorted(Comparator.comparingDouble(CalibrationPost::alongM)).toList();
     this.lengthM = lengthM;
     this.calibrated = calibrated;
     this.stretches = stretches(this.posts, lengthM);
+    this.repeated = repeated(stretches);
     refuseThirdPlaces();
+  }
+
+  private static boolean[] repeated(List<Stretch> stretches) {
+    boolean[] repeated = new boolean[stretches.size()];
+    for (int i = 0; i < repeated.length; i++) {
+      for (int k = i + 1; k < repeated.length; k++) {
+        Stretch a = stretches.get(i);
+        Stretch b = stretches.get(k);
+        boolean runsOn = k == i + 1 && a.toMiles == b.fromMiles;
+        if (!runsOn && a.apart(b) <= 2 * ROUNDING_MILES) {
+          repeated[i] = true;
+          repeated[k] = true;
+        }
+      }
+    }
+    return repeated;
   }
 
   /** Mileposts of a route without posts: along / 1609.344, from 0. */
@@ -183,6 +213,9 @@ public final class PiecewiseMileposts implements MilepostMap {
       }
     }
     double miles = stretches.get(low).milesAt(along);
+    if (!repeated[low]) {
+      return Milepost.of(miles);
+    }
     List<Double> places = places(miles);
     if (places.size() < 2) {
       return Milepost.of(miles);

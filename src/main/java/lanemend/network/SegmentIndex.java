@@ -3,7 +3,6 @@ package lanemend.network;
 import java.util.ArrayList;
 import java.util.List;
 import org.locationtech.jts.geom.Envelope;
-import org.locationtech.jts.index.hprtree.HPRtree;
 
 /**
  * Finds the segments of many packed lines near a point or a box: a Hilbert-packed R-tree over short
@@ -13,7 +12,8 @@ final class SegmentIndex {
   /** Segments in one chunk: few enough that a chunk's box hugs the line. */
   private static final int CHUNK = 8;
 
-  private record Chunk(int line, int from, int to) {}
+  /** More than the rounding of a squared distance: what is nearly as near is looked at closely. */
+  private static final double SLACK = 1 + 1e-9;
 
   /**
    * The nearest place of one segment to a point.
@@ -24,24 +24,62 @@ final class SegmentIndex {
   record Foot(int line, int segment, double t, double distance, double alongM) {}
 
   private final List<CenterlinePart> lines;
-  private final HPRtree tree = new HPRtree();
+
+  /** x and y of every vertex of every line, so that a search stays within one piece of memory. */
+  private final double[] xy;
+
+  /** Of each line, its first vertex's place in {@link #xy}. */
+  private final int[] startOf;
+
+  /** The line of each chunk. */
+  private final int[] lineOf;
+
+  /** The first segment of each chunk, and the one after its last. */
+  private final int[] firstOf;
+
+  private final int[] endOf;
+  private final PackedBoxes tree;
   private final Envelope extent = new Envelope();
 
   SegmentIndex(List<CenterlinePart> lines) {
     this.lines = List.copyOf(lines);
+    int chunks = 0;
+    int vertices = 0;
+    for (CenterlinePart line : lines) {
+      vertices += line.size();
+      chunks += (line.size() - 1 + CHUNK - 1) / CHUNK;
+    }
+    xy = new double[2 * vertices];
+    startOf = new int[lines.size()];
+    lineOf = new int[chunks];
+    firstOf = new int[chunks];
+    endOf = new int[chunks];
+    double[] boxes = new double[4 * chunks];
+    int c = 0;
+    int v = 0;
     for (int i = 0; i < lines.size(); i++) {
       CenterlinePart line = lines.get(i);
+      startOf[i] = v;
+      for (int k = 0; k < line.size(); k++) {
+        xy[v++] = line.x(k);
+        xy[v++] = line.y(k);
+      }
       for (int from = 0; from < line.size() - 1; from += CHUNK) {
-        int to = Math.min(from + CHUNK, line.size() - 1);
         Envelope box = new Envelope();
-        for (int k = from; k <= to; k++) {
+        for (int k = from; k <= Math.min(from + CHUNK, line.size() - 1); k++) {
           box.expandToInclude(line.x(k), line.y(k));
         }
         extent.expandToInclude(box);
-        tree.insert(box, new Chunk(i, from, to));
+        boxes[4 * c] = box.getMinX();
+        boxes[4 * c + 1] = box.getMinY();
+        boxes[4 * c + 2] = box.getMaxX();
+        boxes[4 * c + 3] = box.getMaxY();
+        lineOf[c] = i;
+        endOf[c] = Math.min(from + CHUNK, line.size() - 1);
+        firstOf[c++] = from;
       }
     }
-    tree.build();
+    tree = new PackedBoxes(boxes);
   }
 
   CenterlinePart line(int i) {
@@ -51,35 +89,59 @@ final class SegmentIndex {
   /** Every segment within a projected radius, in no order. */
   List<Foot> near(double x, double y, double radius) {
     List<Foot> feet = new ArrayList<>();
-    if (lines.isEmpty()) {
-      return feet;
-    }
-    tree.query(
-        new Envelope(x - radius, x + radius, y - radius, y + radius),
-        item -> {
-          Chunk chunk = (Chunk) item;
-          for (int s = chunk.from; s < chunk.to; s++) {
-            Foot foot = foot(chunk.line, s, x, y);
-            if (foot.distance <= radius) {
-              feet.add(foot);
+    tree.meeting(
+        x - radius,
+        y - radius,
+        x + radius,
+        y + radius,
+        chunk -> {
+          int i = lineOf[chunk];
+          for (int s = firstOf[chunk]; s < endOf[chunk]; s++) {
+            if (squaredTo(i, s, x, y) <= radius * radius * SLACK) {
+              Foot foot = foot(i, s, x, y);
+              if (foot.distance <= radius) {
+                feet.add(foot);
+              }
             }
           }
         });
     return feet;
   }
 
-  /** The nearest segment, searched outwards to at most this radius; null when there is none. */
+  /** The nearest segment within this radius; null when there is none. */
   Foot nearest(double x, double y, double maxRadius) {
-    for (double radius = Math.min(50, maxRadius); ; radius = Math.min(radius * 4, maxRadius)) {
-      Foot best = null;
-      for (Foot foot : near(x, y, radius)) {
-        if (best == null || before(foot, best)) {
-          best = foot;
+    Nearest best = new Nearest(x, y, maxRadius);
+    tree.nearest(x, y, best.interest, best);
+    return best.foot;
+  }
+
+  private final class Nearest implements PackedBoxes.NearVisitor {
+    private final double x;
+    private final double y;
+    private final double maxRadius;
+    private double interest;
+    private Foot foot;
+
+    Nearest(double x, double y, double maxRadius) {
+      this.x = x;
+      this.y = y;
+      this.maxRadius = maxRadius;
+      this.interest = maxRadius * maxRadius * SLACK;
+    }
+
+    @Override
+    public double item(int chunk) {
+      int i = lineOf[chunk];
+      for (int s = firstOf[chunk]; s < endOf[chunk]; s++) {
+        if (squaredTo(i, s, x, y) <= interest) {
+          Foot here = foot(i, s, x, y);
+          if (here.distance <= maxRadius && (foot == null || before(here, foot))) {
+            foot = here;
+            interest = here.distance * here.distance * SLACK;
+          }
         }
       }
-      if (best != null || radius >= maxRadius) {
-        return best;
-      }
+      return interest;
     }
   }
 
@@ -107,17 +169,32 @@ final class SegmentIndex {
 
   /** Visits segments whose chunk's box meets this one. */
   void inBox(Envelope box, SegmentVisitor visitor) {
-    if (lines.isEmpty()) {
+    if (box.isNull()) {
       return;
     }
-    tree.query(
-        box,
-        item -> {
-          Chunk chunk = (Chunk) item;
-          for (int s = chunk.from; s < chunk.to; s++) {
-            visitor.segment(chunk.line, s);
+    tree.meeting(
+        box.getMinX(),
+        box.getMinY(),
+        box.getMaxX(),
+        box.getMaxY(),
+        chunk -> {
+          for (int s = firstOf[chunk]; s < endOf[chunk]; s++) {
+            visitor.segment(lineOf[chunk], s);
           }
         });
+  }
+
+  private double squaredTo(int i, int s, double x, double y) {
+    int v = startOf[i] + 2 * s;
+    double ax = xy[v];
+    double ay = xy[v + 1];
+    double dx = xy[v + 2] - ax;
+    double dy = xy[v + 3] - ay;
+    double t = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy);
+    t = t >= 0 ? Math.min(1, t) : 0;
+    double px = ax + t * dx - x;
+    double py = ay + t * dy - y;
+    return px * px + py * py;
   }
 
   private Foot foot(int i, int s, double x, double y) {
@@ -128,7 +205,9 @@ final class SegmentIndex {
     double dy = line.y(s + 1) - ay;
     double t = ((x - ax) * dx + (y - ay) * dy) / (dx * dx + dy * dy);
     t = t >= 0 ? Math.min(1, t) : 0;
-    double distance = Math.hypot(ax + t * dx - x, ay + t * dy - y);
+    double px = ax + t * dx - x;
+    double py = ay + t * dy - y;
+    double distance = Math.sqrt(px * px + py * py);
     double from = line.along(s);
     return new Foot(i, s, t, distance, from + t * (line.along(s + 1) - from));
   }

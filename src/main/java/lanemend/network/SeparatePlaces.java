@@ -1,7 +1,6 @@
 package lanemend.network;
 
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
 
 /**
@@ -17,32 +16,42 @@ final class SeparatePlaces {
   /**
    * The feet that are separate places, nearest first.
    *
-   * @param feet every segment of one route within reach; the order of its parts is that of their
-   *     line numbers in the index
+   * @param feet every segment of one route within reach, in the order of the route: by line number
+   *     in the index, then by segment
    */
   static List<SegmentIndex.Foot> of(
       List<SegmentIndex.Foot> feet, SegmentIndex index, double x, double y) {
-    List<SegmentIndex.Foot> inOrder = new ArrayList<>(feet);
-    inOrder.sort(
-        Comparator.comparingInt(SegmentIndex.Foot::line)
-            .thenComparingInt(SegmentIndex.Foot::segment));
-    double[] hillBefore = new double[inOrder.size()];
-    for (int i = 1; i < hillBefore.length; i++) {
-      hillBefore[i] = between(inOrder.get(i - 1), inOrder.get(i), index, x, y);
+    if (feet.size() == 1) {
+      return feet;
     }
-    List<Integer> order = new ArrayList<>();
-    for (int i = 0; i < hillBefore.length; i++) {
-      order.add(i);
+    int n = feet.size();
+    double[] hillBefore = new double[n];
+    int[] order = new int[n];
+    for (int i = 1; i < n; i++) {
+      hillBefore[i] = between(feet.get(i - 1), feet.get(i), index, x, y);
+      // Insertion: a point has few feet on a route, and equals keep their order.
+      int k = i;
+      while (k > 0 && feet.get(order[k - 1]).distance() > feet.get(i).distance()) {
+        order[k] = order[k - 1];
+        k--;
+      }
+      order[k] = i;
     }
-    order.sort(Comparator.comparingDouble(i -> inOrder.get(i).distance()));
-    List<Integer> chosen = new ArrayList<>();
+    List<SegmentIndex.Foot> places = new ArrayList<>(2);
+    int[] chosen = new int[n];
+    int count = 0;
     for (int i : order) {
-      double needed = inOrder.get(i).distance() + HILL_M;
-      if (chosen.stream().allMatch(c -> hill(hillBefore, c, i) > needed)) {
-        chosen.add(i);
+      double needed = feet.get(i).distance() + HILL_M;
+      boolean separate = true;
+      for (int c = 0; c < count && separate; c++) {
+        separate = hill(hillBefore, chosen[c], i) > needed;
+      }
+      if (separate) {
+        chosen[count++] = i;
+        places.add(feet.get(i));
       }
     }
-    return chosen.stream().map(inOrder::get).toList();
+    return places;
   }
 
   private static double hill(double[] hillBefore, int a, int b) {

@@ -75,7 +75,7 @@ final class WritingChild {
   }
 
   private void next(int n) {
-    int kind = random.nextInt(24);
+    int kind = random.nextInt(27);
     if (kind == 0) {
       StoreBackup.copy(store.file(), folder.resolve("copy-" + seed + "-" + n + ".gpkg"));
     } else if (kind == 1) {
@@ -100,14 +100,36 @@ final class WritingChild {
   }
 
   private void edit(Change change, int n, int kind) {
-    switch (kind % 8) {
+    switch (kind % 9) {
       case 0 -> road(change, n);
       case 1 -> posts(change);
       case 2, 3 -> importDefects(change, n);
       case 4 -> plan(change);
       case 5 -> decisions(change);
       case 6 -> facts(change, n);
+      case 7 -> undo(change);
       default -> fewDefects(change, n);
+    }
+  }
+
+  /** Takes the write before back, whatever it was. */
+  private static void undo(Change change) {
+    long last =
+        change
+            .session()
+            .run(
+                () -> {
+                  try (ResultSet r =
+                      change
+                          .session()
+                          .statement("SELECT max(edit) FROM change_log")
+                          .executeQuery()) {
+                    r.next();
+                    return r.getLong(1);
+                  }
+                });
+    if (last > 1) {
+      Undo.of(change, last);
     }
   }
 
