@@ -21,6 +21,7 @@ public final class Bench {
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
                                  lanemend,or-tools,jsprit,timefold; CSV, a row a solver
+        replan STORE TIMES       urgent repairs and moves by hand in a store's plan; CSV, a row a change
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV
         locate SECONDS           along to point and back beside JTS (JMH); SECONDS each, 24 of them
@@ -43,6 +44,8 @@ public final class Bench {
     } else if (args.length >= 3 && args[0].equals("county")) {
       String only = args.length > 3 ? args[3] : "";
       CountyBench.run(args[1], Double.parseDouble(args[2]), only, System.out);
+    } else if (args.length == 3 && args[0].equals("replan")) {
+      ReplanBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length >= 3 && args[0].equals("haul")) {
       HaulBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("track")) {

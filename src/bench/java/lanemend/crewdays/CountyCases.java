@@ -99,7 +99,7 @@ public final class CountyCases {
         .map(
             crew -> {
               double perMinute =
-                  new CrewKind(crew, null, crew.trucks())
+                  new CrewKind(crew, null, crew.trucks(), 1)
                           .costPerHour(agency.plan())
                           .doubleValue()
                       / 60;

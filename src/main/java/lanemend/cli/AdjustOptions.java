@@ -2,7 +2,7 @@ package lanemend.cli;
 
 import java.time.LocalDate;
 import lanemend.county.County;
-import lanemend.crewdays.Agency;
+import lanemend.county.PlanKeeping;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.routing.SearchBudget;
@@ -50,22 +50,14 @@ final class AdjustOptions {
 
   /** The kept plan adjusted to what is true now and to these rules. */
   Assignment adjusted(County county, HandRules rules, KeptOnInterrupt kept) {
-    Agency agency = county.agency();
-    LocalDate from = today(county);
-    double dearest =
-        agency.crews().stream().mapToDouble(c -> c.costPerHour().doubleValue()).max().orElse(0);
+    PlanKeeping keeping = new PlanKeeping(county, today(county));
     try (Progress bar = new Progress("crew days", 100)) {
-      return county
-          .plans()
-          .replanner(agency, rules, from)
-          .adjust(
-              county.plans().inParts(county.repairs()),
-              county.assignment(),
-              from.plusDays(freezeDays),
-              movePrice == null ? dearest / 2 : movePrice,
-              SearchBudget.iterations(iterations, PlanCommand.SEED),
-              kept.hearing(Planning.showing(bar)))
-          .assignment();
+      return keeping.adjusted(
+          rules,
+          freezeDays,
+          movePrice == null ? keeping.movePrice() : movePrice,
+          SearchBudget.iterations(iterations, PlanCommand.SEED),
+          kept.hearing(Planning.showing(bar)));
     }
   }
 }

@@ -3,28 +3,22 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.math.BigDecimal;
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import lanemend.county.BrokenPlan;
 import lanemend.county.County;
-import lanemend.county.KeptProof;
+import lanemend.county.PlanKeeping;
+import lanemend.county.PlanWords;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Crew;
-import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
-import lanemend.crewdays.Plan;
-import lanemend.crewdays.PlanChange;
 import lanemend.crewdays.PlanComparison;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
-import lanemend.patching.PatchDesign;
-import lanemend.store.Change;
 import lanemend.store.Store;
-import lanemend.store.Stored;
 
 /** What the commands that change a plan by hand have in common: check it, keep it, say it. */
 final class PlanDesk {
@@ -67,45 +61,26 @@ final class PlanDesk {
       LocalDate today,
       String why,
       boolean onlyTry) {
-    Agency agency = rules.applyTo(before.agency());
-    List<PatchDesign> repairs = before.repairs();
-    Plan plan =
-        before
-            .plans()
-            .replanner(agency, rules, today)
-            .schedule(now, before.plans().inParts(repairs));
-    Planning.refuseIfBroken(
-        before.plans().checker(agency).check(plan, repairs, rules, before.assignment()));
-    if (onlyTry) {
-      say(before.plans().compare(rules, before.assignment(), now, plan, today), before);
-      out.println("           only tried, nothing was kept");
-      return;
+    PlanKeeping keeping = new PlanKeeping(before, today);
+    PlanKeeping.Changed changed;
+    try {
+      changed = keeping.judge(rules, now);
+    } catch (BrokenPlan e) {
+      throw Planning.refusal(e);
     }
-    store.write(
-        who,
-        why,
-        change -> {
-          putRules(change, rules);
-          change.replaceAssignment(now);
-          KeptProof.forget(change);
-          Planning.markPlanned(change, plan);
-        });
-    say(before.plans().compare(rules, before.assignment(), now, plan, today), before);
+    if (!onlyTry) {
+      keeping.keep(store, who, why, changed);
+    }
+    say(changed.comparison(), before);
+    if (onlyTry) {
+      out.println("           only tried, nothing was kept");
+    }
   }
 
   /** Writes rules alone, the plan staying as it is. */
-  void keepRules(HandRules rules, String why) {
-    store.write(who, why, change -> putRules(change, rules));
-  }
-
-  private static void putRules(Change change, HandRules rules) {
-    List<HandRule> missing = new ArrayList<>(rules.all());
-    for (Stored<HandRule> row : change.handRules().stored()) {
-      if (!missing.remove(row.value())) {
-        change.handRules().delete(row);
-      }
-    }
-    missing.forEach(change.handRules()::insert);
+  void keepRules(County before, HandRules rules, String why) {
+    LocalDate first = before.agency().plan().firstDay();
+    new PlanKeeping(before, first).keepRules(store, who, why, rules);
   }
 
   /** Lists what is settled by hand. */
@@ -143,7 +118,9 @@ final class PlanDesk {
         d.daysReordered(),
         more,
         currency);
-    c.changes().stream().limit(SHOWN).forEach(one -> out.println("  " + words(one)));
+    c.changes().stream()
+        .limit(SHOWN)
+        .forEach(one -> out.println("  " + PlanWords.of(one) + " (" + one.why() + ")"));
     if (c.changes().size() > SHOWN) {
       Map<String, Long> rest =
           c.changes().stream()
@@ -171,27 +148,5 @@ final class PlanDesk {
         t.cost(),
         currency,
         t.leftOut());
-  }
-
-  private static String words(PlanChange c) {
-    String ids = String.join(" ", c.defectIds());
-    String what =
-        switch (c.kind()) {
-          case MOVED -> ids + ": " + day(c.fromCrewId(), c.fromDate()) + " -> " + to(c);
-          case ADDED -> ids + ": new on " + to(c);
-          case TAKEN_OFF -> ids + ": taken off " + day(c.fromCrewId(), c.fromDate());
-          case GONE -> ids + ": no more on " + day(c.fromCrewId(), c.fromDate());
-          case REORDERED -> to(c) + ": order is now " + ids;
-          case SUPPLY -> to(c) + ": other trucks";
-        };
-    return what + " (" + c.why() + ")";
-  }
-
-  private static String to(PlanChange c) {
-    return day(c.toCrewId(), c.toDate());
-  }
-
-  private static String day(String crew, LocalDate date) {
-    return crew + " " + date;
   }
 }

@@ -3,9 +3,11 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.util.Set;
 import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
 import lanemend.county.County;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
+import lanemend.patching.RepairPart;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -46,11 +48,18 @@ final class PlanLeaveOutCommand implements Callable<Integer> {
       desk.keep(
           county,
           rules,
-          county.plans().waiting(county.assignment()).without(Set.of(defect)),
+          county.plans().waiting(county.assignment()).without(parts(county)),
           from,
           "plan leave-out " + defect + ": " + reason,
           false);
     }
     return ExitCode.DONE;
+  }
+
+  /** The defect's repair in the plan, or its parts. */
+  private Set<String> parts(County county) {
+    return county.assignment().defectIds().stream()
+        .filter(id -> RepairPart.defectOf(id).equals(defect))
+        .collect(Collectors.toSet());
   }
 }

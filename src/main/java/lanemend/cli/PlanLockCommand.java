@@ -3,7 +3,7 @@ package lanemend.cli;
 import java.time.LocalDate;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
-import lanemend.crewdays.Assignment;
+import lanemend.county.PlanKeeping;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.HandRules;
 import lanemend.store.Store;
@@ -47,7 +47,7 @@ final class PlanLockCommand implements Callable<Integer> {
         throw new Refusal("name a defect, or a crew day with --crew and --on");
       }
       HandRules rules = defect == null ? day(county) : zone(county);
-      desk.keepRules(rules, "plan lock");
+      desk.keepRules(county, rules, "plan lock");
       desk.list(rules);
     }
     return ExitCode.DONE;
@@ -59,20 +59,9 @@ final class PlanLockCommand implements Callable<Integer> {
   }
 
   private HandRules zone(County county) {
-    Assignment.Day day =
-        county
-            .assignment()
-            .dayOf(defect)
-            .orElseThrow(() -> new Refusal("defect '" + defect + "' is on no crew day"));
-    HandRules rules = county.handRules();
-    for (Assignment.Zone zone : day.zones()) {
-      if (zone.defectIds().contains(defect)) {
-        for (String id : zone.defectIds()) {
-          String key = zone.defectIds().get(0);
-          rules = rules.with(HandRule.pin(id, key, day.crewId(), day.date(), reason));
-        }
-      }
+    if (county.assignment().dayOf(defect).isEmpty()) {
+      throw new Refusal("defect '" + defect + "' is on no crew day");
     }
-    return rules;
+    return PlanKeeping.pinned(county.handRules(), county.assignment(), defect, reason);
   }
 }

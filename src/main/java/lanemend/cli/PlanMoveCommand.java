@@ -2,12 +2,10 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.time.LocalDate;
-import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
-import lanemend.crewdays.Assignment;
-import lanemend.crewdays.HandRule;
+import lanemend.county.PlanKeeping;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Trial;
 import lanemend.store.Store;
@@ -68,7 +66,7 @@ final class PlanMoveCommand implements Callable<Integer> {
         trial.broken().forEach(b -> out.println("not possible: " + b));
         return ExitCode.TROUBLE_FOUND;
       }
-      HandRules rules = pinned(county.handRules(), trial.assignment());
+      HandRules rules = PlanKeeping.pinned(county.handRules(), trial.assignment(), defect, reason);
       String why = "plan move " + defect + " to " + crew + " " + date + ": " + reason;
       desk.keep(county, rules, trial.assignment(), from, why, onlyTry);
     }
@@ -81,20 +79,5 @@ final class PlanMoveCommand implements Callable<Integer> {
     } catch (IllegalArgumentException e) {
       throw new Refusal(e.getMessage());
     }
-  }
-
-  /** The zone's repairs, held where they are now. */
-  private HandRules pinned(HandRules rules, Assignment now) {
-    List<String> ids =
-        now.dayOf(defect).orElseThrow().zones().stream()
-            .map(Assignment.Zone::defectIds)
-            .filter(z -> z.contains(defect))
-            .findFirst()
-            .orElseThrow();
-    HandRules all = rules;
-    for (String id : ids) {
-      all = all.with(HandRule.pin(id, ids.get(0), crew, date, reason));
-    }
-    return all;
   }
 }

@@ -1,12 +1,9 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
-import java.util.ArrayList;
-import java.util.List;
-import java.util.Set;
 import java.util.concurrent.Callable;
-import java.util.stream.Collectors;
-import lanemend.crewdays.HandRule;
+import lanemend.county.County;
+import lanemend.county.PlanKeeping;
 import lanemend.crewdays.HandRules;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
@@ -44,19 +41,13 @@ final class PlanReleaseCommand implements Callable<Integer> {
     }
     try (Store store = work.open()) {
       PlanDesk desk = new PlanDesk(store, work.who(), spec.commandLine().getOut());
-      HandRules rules = desk.county().handRules();
-      List<HandRule> rest = new ArrayList<>(rules.all());
-      Set<String> zones =
-          rules.all().stream()
-              .filter(r -> r.defectId().equals(defect) && !r.zone().isEmpty())
-              .map(HandRule::zone)
-              .collect(Collectors.toSet());
-      rest.removeIf(
-          r ->
-              defect == null
-                  ? r.defectId().isEmpty() && r.date().equals(date) && r.crewId().equals(crew)
-                  : r.defectId().equals(defect) || zones.contains(r.zone()));
-      if (rest.size() == rules.all().size()) {
+      County county = desk.county();
+      HandRules rules = county.handRules();
+      HandRules rest =
+          defect == null
+              ? PlanKeeping.released(rules, crew, date)
+              : PlanKeeping.released(rules, defect);
+      if (rest.all().size() == rules.all().size()) {
         throw new Refusal(
             "nothing is settled by hand of "
                 + (defect == null
@@ -64,8 +55,8 @@ final class PlanReleaseCommand implements Callable<Integer> {
                     : "defect " + defect)
                 + ": 'plan rules' lists what is");
       }
-      desk.keepRules(new HandRules(rest), "plan release");
-      desk.list(new HandRules(rest));
+      desk.keepRules(county, rest, "plan release");
+      desk.list(rest);
     }
     return ExitCode.DONE;
   }

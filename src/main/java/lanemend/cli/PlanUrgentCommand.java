@@ -75,7 +75,7 @@ final class PlanUrgentCommand implements Callable<Integer> {
               .filter(d -> !d.date().isAfter(by) && !d.date().isBefore(from))
               .isPresent();
       if (planned) {
-        desk.keepRules(rules, "plan urgent " + defect);
+        desk.keepRules(county, rules, "plan urgent " + defect);
         out.println(defect + " is planned in time already; the date is kept, nothing else changed");
         return ExitCode.DONE;
       }

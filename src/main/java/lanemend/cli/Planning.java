@@ -1,30 +1,19 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
-import java.util.HashSet;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
+import lanemend.county.BrokenPlan;
 import lanemend.county.County;
-import lanemend.county.KeptProof;
-import lanemend.county.OverlayHolds;
+import lanemend.county.PlanMaking;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
-import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.routing.SearchBudget;
-import lanemend.inventory.Defect;
-import lanemend.inventory.DefectStatus;
 import lanemend.measure.Unit;
-import lanemend.patching.PatchDesign;
-import lanemend.patching.RepairPart;
-import lanemend.renewal.program.HoldTogether;
-import lanemend.store.Change;
 import lanemend.store.Store;
-import lanemend.store.Stored;
 
 /** Makes a plan, has it checked by the checker that shares no code with the planner, keeps it. */
 final class Planning {
@@ -52,57 +41,26 @@ final class Planning {
       PrintWriter out,
       KeptOnInterrupt kept) {
     County county = County.read(store);
-    List<HoldTogether.Held> held = county.underOverlay(agency.plan().firstDay().getYear());
-    List<PatchDesign> repairs = county.repairsBeside(held);
-    CrewDayPlanner.Planned planned = search(county, agency, repairs, budget, kept);
-    List<String> violations =
-        county
-            .plans()
-            .checker(agency)
-            .check(planned.plan(), repairs, county.handRules(), county.assignment());
-    refuseIfBroken(violations);
+    PlanMaking making = new PlanMaking(county, agency);
+    PlanMaking.Made made = made(making, budget, kept);
     Optional<PlanProof> proof =
         proofSeconds > 0
             ? Optional.of(
-                county
-                    .plans()
-                    .prove(
-                        agency,
-                        repairs,
-                        planned.assignment(),
-                        proofSeconds,
-                        kept.hearing((stage, share, cost) -> true)))
+                making.prove(made, proofSeconds, kept.hearing((stage, share, cost) -> true)))
             : Optional.empty();
-    store.write(
-        who,
-        "plan",
-        change -> {
-          change.replaceAssignment(planned.assignment());
-          OverlayHolds.replace(change, held);
-          markPlanned(change, planned.plan());
-          KeptProof.forget(change);
-          proof.ifPresent(p -> KeptProof.put(change, p));
-        });
-    Plan plan = County.withHeld(planned.plan(), held);
+    PlanMaking.keep(store, who, made, proof);
+    Plan plan = made.whole();
     say(plan, county, out);
     proof.ifPresent(p -> out.println("proof      " + p.words(plan.currency())));
     return plan;
   }
 
-  private static CrewDayPlanner.Planned search(
-      County county,
-      Agency agency,
-      List<PatchDesign> repairs,
-      SearchBudget budget,
-      KeptOnInterrupt kept) {
+  private static PlanMaking.Made made(
+      PlanMaking making, SearchBudget budget, KeptOnInterrupt kept) {
     try (Progress bar = new Progress("crew days", 100)) {
-      PlanProgress progress = kept.hearing(showing(bar));
-      return county.handRules().all().isEmpty()
-          ? county.plans().planner(agency).plan(repairs, budget, progress)
-          : county
-              .plans()
-              .replanner(agency, agency.plan().firstDay())
-              .anew(county.plans().inParts(repairs), county.assignment(), budget, progress);
+      return making.make(budget, kept.hearing(showing(bar)));
+    } catch (BrokenPlan e) {
+      throw refusal(e);
     }
   }
 
@@ -114,32 +72,12 @@ final class Planning {
     };
   }
 
-  /** Nothing is kept that the checker does not pass. */
-  static void refuseIfBroken(List<String> violations) {
-    if (!violations.isEmpty()) {
-      throw new Refusal(
-          "the plan was not kept, as it breaks a limit: "
-              + String.join("; ", violations.subList(0, Math.min(3, violations.size())))
-              + " ('plan rules' lists what is settled by hand, 'plan release' takes it back; where"
-              + " nothing is settled by hand this is a fault of the program, please report it)");
-    }
-  }
-
-  static void markPlanned(Change change, Plan plan) {
-    Set<String> inPlan = new HashSet<>();
-    for (CrewDay day : plan.days()) {
-      for (CrewDay.Stop stop : day.stops()) {
-        stop.zone().repairs().forEach(r -> inPlan.add(RepairPart.defectOf(r.defect().id())));
-      }
-    }
-    for (Stored<Defect> row : change.defects().stored()) {
-      Defect d = row.value();
-      boolean waits = d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED;
-      DefectStatus now = inPlan.contains(d.id()) ? DefectStatus.PLANNED : DefectStatus.OPEN;
-      if (waits && d.status() != now) {
-        change.defects().update(row, d.withStatus(now));
-      }
-    }
+  /** A plan that breaks limits, with what may be done about it here. */
+  static Refusal refusal(BrokenPlan e) {
+    return new Refusal(
+        e.getMessage()
+            + " ('plan rules' lists what is settled by hand, 'plan release' takes it back; where"
+            + " nothing is settled by hand this is a fault of the program, please report it)");
   }
 
   static void say(Plan plan, County county, PrintWriter out) {
@@ -151,7 +89,8 @@ final class Planning {
     double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
     out.printf(
         Locale.ROOT,
-        "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left out%n",
+        "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left"
+            + " out%n",
         repairs,
         plan.days().stream().mapToInt(d -> d.stops().size()).sum(),
         plan.days().size(),

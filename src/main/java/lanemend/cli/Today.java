@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.time.LocalDate;
 import java.time.ZoneId;
+import lanemend.county.PlanKeeping;
 import lanemend.crewdays.PlanSettings;
 import picocli.CommandLine.Option;
 
@@ -19,8 +20,6 @@ final class Today {
     if (date != null) {
       return date;
     }
-    LocalDate now = LocalDate.now(ZoneId.systemDefault());
-    LocalDate end = plan.firstDay().plusDays(plan.calendarDays());
-    return now.isBefore(plan.firstDay()) || !now.isBefore(end) ? plan.firstDay() : now;
+    return PlanKeeping.today(plan, LocalDate.now(ZoneId.systemDefault()));
   }
 }

@@ -80,12 +80,7 @@ final class DayLimits {
     machines(slot, stops, days, date, found);
     Run run = leastOver(slot, stops);
     if (run == null) {
-      WorkWeather.Outlook sky = base.calendar().weather().on(date);
-      boolean mix = Arrays.stream(stops).anyMatch(z -> p.demand()[z] > 0);
-      found.add(
-          mix && !sky.hotMix()
-              ? sky.reason() + " (" + date + ")"
-              : crew.name() + " has no one plant and number of trucks for all of it");
+      found.add(noKind(crew, stops, date));
       return found;
     }
     trucks(slot, run.kind(), days, date, found);
@@ -126,6 +121,14 @@ final class DayLimits {
       found.add(crew.name() + " has no order of work that fits on " + date);
     }
     return found;
+  }
+
+  private String noKind(Crew crew, int[] stops, LocalDate date) {
+    WorkWeather.Outlook sky = base.calendar().weather().on(date);
+    boolean mix = Arrays.stream(stops).anyMatch(z -> p.demand()[z] > 0);
+    return mix && !sky.hotMix()
+        ? sky.reason() + " (" + date + ")"
+        : crew.name() + " has no one plant and number of trucks for all of it";
   }
 
   /** True when the crew could do the zone on a day of its own. */

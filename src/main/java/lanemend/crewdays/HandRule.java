@@ -5,7 +5,7 @@ import java.time.LocalDate;
 /**
  * One thing people settled about the plan; planning keeps to it until it is taken back.
  *
- * @param defectId the repair it is about; empty for rules about a day
+ * @param defectId the repair it is about, or a part of it; empty for rules about a day
  * @param zone repairs pinned with the same text stay one work zone; empty for other kinds
  * @param crewId empty where it is about no crew, or about every crew
  * @param date null where it is about no date

@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import lanemend.patching.RepairPart;
 
 /** Everything people settled about the plan, to look up. */
 public final class HandRules {
@@ -59,8 +60,11 @@ public final class HandRules {
     return of(HandRule.Kind.DONE_BY, defectId);
   }
 
-  private Optional<HandRule> of(HandRule.Kind kind, String defectId) {
-    return Optional.ofNullable(byDefect.get(kind).get(defectId));
+  /** A rule about a whole repair is about each of its parts; a pin is about one of them. */
+  private Optional<HandRule> of(HandRule.Kind kind, String id) {
+    HandRule own = byDefect.get(kind).get(id);
+    boolean whole = own == null && kind != HandRule.Kind.PIN;
+    return Optional.ofNullable(whole ? byDefect.get(kind).get(RepairPart.defectOf(id)) : own);
   }
 
   public Optional<HandRule> locked(String crewId, LocalDate date) {

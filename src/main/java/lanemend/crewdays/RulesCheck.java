@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
 
 /** Checks that a plan keeps what people settled by hand; part of {@link PlanChecker}. */
 final class RulesCheck {
@@ -39,7 +40,7 @@ final class RulesCheck {
       switch (rule.kind()) {
         case PIN -> pin(rule, found);
         case LEAVE_OUT -> {
-          if (dayOf.containsKey(rule.defectId())) {
+          if (ids(rule).stream().anyMatch(dayOf::containsKey)) {
             found.add(rule.words() + " (" + rule.reason() + "), but is planned");
           }
         }
@@ -87,15 +88,22 @@ final class RulesCheck {
     }
   }
 
+  /** The waiting repair a rule is about, or its parts. */
+  private List<String> ids(HandRule rule) {
+    return waiting.stream()
+        .filter(id -> id.equals(rule.defectId()) || RepairPart.defectOf(id).equals(rule.defectId()))
+        .sorted()
+        .toList();
+  }
+
   private void doneBy(HandRule rule, List<String> found) {
-    CrewDay day = dayOf.get(rule.defectId());
-    if (!waiting.contains(rule.defectId())) {
-      return;
-    }
-    if (day == null) {
-      found.add(rule.words() + " (" + rule.reason() + "), but is left out");
-    } else if (day.date().isAfter(rule.date())) {
-      found.add(rule.words() + " (" + rule.reason() + "), but is planned for " + day.date());
+    for (String id : ids(rule)) {
+      CrewDay day = dayOf.get(id);
+      if (day == null) {
+        found.add(rule.words() + " (" + rule.reason() + "), but is left out");
+      } else if (day.date().isAfter(rule.date())) {
+        found.add(rule.words() + " (" + rule.reason() + "), but is planned for " + day.date());
+      }
     }
   }
 

@@ -34,7 +34,7 @@ final class HandRuleShape implements RowShape<HandRule> {
 
   @Override
   public HandRule read(Row row) throws SQLException {
-    String defect = row.optionalText("defect_id");
+    String defect = row.optionalText("repair_id");
     try {
       return new HandRule(
           row.code("kind", HandRule.Kind.class),

@@ -4,7 +4,10 @@ import java.util.List;
 import lanemend.crewdays.HandRule;
 import lanemend.network.Side;
 
-/** Tables of what people settled about the plan, and of the plan before the one that is kept. */
+/**
+ * Tables of what people settled about the plan, and of the plan before the one that is kept. A
+ * {@code repair_id} is a defect's id, or that of a part of its repair such as {@code D-17#1/2}.
+ */
 final class HandTables {
   static final Table HAND_RULE =
       new Table(
@@ -13,15 +16,15 @@ final class HandTables {
           Table.Shape.NONE,
           List.of(
               Column.code("kind", HandRule.Kind.class),
-              new Column("defect_id", "TEXT", "REFERENCES defect(id)"),
+              Column.optionalText("repair_id"),
               Column.text("zone_key"),
               Column.text("crew_id"),
               Column.optionalDay("work_date"),
               Column.said("reason")),
-          "ROW.kind || ' ' || coalesce(ROW.defect_id, ROW.crew_id || ' ' || ROW.work_date)",
+          "ROW.kind || ' ' || coalesce(ROW.repair_id, ROW.crew_id || ' ' || ROW.work_date)",
           List.of(
-              "UNIQUE (kind, defect_id)",
-              "CHECK ((defect_id IS NULL) = (kind IN ('lock_day', 'close_day')))",
+              "UNIQUE (kind, repair_id)",
+              "CHECK ((repair_id IS NULL) = (kind IN ('lock_day', 'close_day')))",
               "CHECK ((zone_key <> '') = (kind = 'pin'))",
               "CHECK ((work_date IS NULL) = (kind = 'leave_out'))"),
           true);
@@ -40,8 +43,8 @@ final class HandTables {
               Column.text("route_id"),
               Column.code("side", Side.class),
               Column.whole("repair_order"),
-              new Column("defect_id", "TEXT", "NOT NULL UNIQUE")),
-          "ROW.defect_id",
+              new Column("repair_id", "TEXT", "NOT NULL UNIQUE")),
+          "ROW.repair_id",
           List.of(),
           true);
 

@@ -15,9 +15,10 @@ import lanemend.network.Side;
 final class PlanBefore {
   private static final String KEEP =
       "INSERT INTO plan_before (work_date, crew_id, plant_id, trucks, stop_order, route_id, side,"
-          + " repair_order, defect_id)"
+          + " repair_order, repair_id)"
           + " SELECT d.work_date, d.crew_id, d.plant_id, d.trucks, z.stop_order, z.route_id,"
           + " z.side, r.repair_order, r.defect_id"
+          + " || CASE WHEN r.parts > 1 THEN '#' || r.part || '/' || r.parts ELSE '' END"
           + " FROM crew_day d JOIN work_zone z ON z.crew_day_fid = d.fid"
           + " JOIN zone_repair r ON r.work_zone_fid = z.fid";
 
@@ -49,7 +50,7 @@ final class PlanBefore {
             new Assignment.Zone(
                 r.getString("route_id"),
                 Side.valueOf(r.getString("side").toUpperCase(Locale.ROOT)),
-                List.of(r.getString("defect_id")));
+                List.of(r.getString("repair_id")));
         zones
             .computeIfAbsent(key, k -> new LinkedHashMap<>())
             .merge(r.getInt("stop_order"), zone, PlanBefore::joined);

@@ -167,6 +167,13 @@ public final class Reviewing {
                   + "' is placed by its own import: accept, or"
                   + " withdraw it and bring it in anew");
     }
+    backOnRoad(entry);
+    settle(entry, "placed", note);
+    return entry;
+  }
+
+  /** Its former places no longer say that it left the road. */
+  private void backOnRoad(ReviewEntry entry) {
     for (Stored<FormerPlace> f : former(entry)) {
       FormerPlace was = f.value();
       if (was.leftRoad()) {
@@ -184,8 +191,6 @@ public final class Reviewing {
                     false));
       }
     }
-    settle(entry, "placed", note);
-    return entry;
   }
 
   private void decision(ReviewEntry entry, Spot spot) {

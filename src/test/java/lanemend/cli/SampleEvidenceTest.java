@@ -153,19 +153,7 @@ class SampleEvidenceTest {
             .mapToDouble(i -> context.study().model().histories().cell(i).lengthM() * 3.5)
             .sum();
     Optional<OverlayCase.Costing> costing =
-        design
-            .chosen()
-            .map(
-                o -> {
-                  Figure cost = new OverlayPrice(12_000, 75, 0.4).cost(o, area);
-                  Economics e = new Economics(cost.value(), 14, PATCHING, 0.03, 20, 0.3);
-                  return OverlayCase.Costing.of(
-                      cost,
-                      e,
-                      context.study().outlook(c.routeId(), c.fromAlongM(), c.toAlongM(), 20),
-                      RepairForecast.Draws.STANDARD,
-                      Sensitivity.Swing.STANDARD);
-                });
+        design.chosen().map(o -> costing(c, new OverlayPrice(12_000, 75, 0.4).cost(o, area)));
     return new OverlayCase(
         Optional.of(traffic.loads()),
         Optional.of(design),
@@ -174,6 +162,15 @@ class SampleEvidenceTest {
         List.of(),
         List.of("subgrade 6,000 psi: the agency's usual value, not tested here"),
         List.of());
+  }
+
+  private static OverlayCase.Costing costing(Cluster c, Figure cost) {
+    return OverlayCase.Costing.of(
+        cost,
+        new Economics(cost.value(), 14, PATCHING, 0.03, 20, 0.3),
+        context.study().outlook(c.routeId(), c.fromAlongM(), c.toAlongM(), 20),
+        RepairForecast.Draws.STANDARD,
+        Sensitivity.Swing.STANDARD);
   }
 
   private static String file(String name) {

@@ -22,7 +22,7 @@ class TooManyZonesTest {
     TooManyZonesException refused =
         assertThrows(TooManyZonesException.class, () -> legs.among(TestCounty.CROW, rows));
     assertEquals(
-        "40,000 work zones are more than one plan can hold (32,766): plan fewer defects at a time,"
+        "40,000 work zones are more than one plan can hold (32,765): plan fewer defects at a time,"
             + " for instance one part of the county after another",
         refused.getMessage());
   }

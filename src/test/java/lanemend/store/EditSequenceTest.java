@@ -115,7 +115,7 @@ class EditSequenceTest {
               PavementLayer.Course.ASPHALT,
               0.1,
               2010,
-              PavementLayer.Source.values()[0]));
+              PavementLayer.Source.CORE));
     }
     return layers;
   }

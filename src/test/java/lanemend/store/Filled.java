@@ -44,28 +44,7 @@ final class Filled {
                   new Plant("P1", "Plant", 482_000, 4_592_000, null, null, 400, 6, 90, null),
                   new Plant("P2", "Pit", 482_500, 4_593_000, null, null, 100, 6, 90, null)));
           c.decisions().insertAll(invented.decisions(network));
-          String route = planned.place().routeId();
-          c.surveys()
-              .insert(
-                  new SurveyedDistress(
-                      "C-1",
-                      "7-1",
-                      new SurveyedDistress.Unit(
-                          route, 100, 160, 220, false, LocalDate.of(2025, 7, 1), "ann"),
-                      DistressKind.RUTTING,
-                      Severity.LOW,
-                      12));
-          c.layers()
-              .insert(
-                  new PavementLayer(
-                      "L-1",
-                      route,
-                      100,
-                      500,
-                      PavementLayer.Course.ASPHALT,
-                      0.11,
-                      2019,
-                      PavementLayer.Source.CORE));
+          pavement(c, planned.place().routeId());
           c.held()
               .insert(
                   new HeldDefect(
@@ -92,5 +71,29 @@ final class Filled {
                                   List.of(planned.id())))))));
         });
     return store;
+  }
+
+  private static void pavement(Change c, String route) {
+    c.surveys()
+        .insert(
+            new SurveyedDistress(
+                "C-1",
+                "7-1",
+                new SurveyedDistress.Unit(
+                    route, 100, 160, 220, false, LocalDate.of(2025, 7, 1), "ann"),
+                DistressKind.RUTTING,
+                Severity.LOW,
+                12));
+    c.layers()
+        .insert(
+            new PavementLayer(
+                "L-1",
+                route,
+                100,
+                500,
+                PavementLayer.Course.ASPHALT,
+                0.11,
+                2019,
+                PavementLayer.Source.CORE));
   }
 }

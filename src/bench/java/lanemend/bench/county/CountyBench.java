@@ -10,8 +10,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.stream.Stream;
-import lanemend.cli.SampleStore;
+import lanemend.cli.Commands;
+import lanemend.county.County;
 import lanemend.crewdays.CountyCase;
+import lanemend.crewdays.CountyCases;
+import lanemend.crewdays.Haul;
+import lanemend.patching.TrafficPlanner;
+import lanemend.sample.SampleCounty;
+import lanemend.sample.SampleSize;
+import lanemend.store.Store;
 
 /** Invented counties through the search and three general-purpose solvers, one after another. */
 public final class CountyBench {
@@ -60,7 +67,18 @@ public final class CountyBench {
   private static CountyCase invent(int defects) throws IOException {
     Path folder = Files.createTempDirectory("county");
     try {
-      return SampleStore.county(defects, folder);
+      Path files = folder.resolve("county");
+      SampleCounty.write(files, SampleSize.withDefects(defects), SampleCounty.STANDARD_SEED);
+      Commands.importCounty(files, folder);
+      try (Store store = Store.open(folder.resolve("lanemend.gpkg"))) {
+        County county = County.read(store);
+        return CountyCases.of(
+            defects,
+            Haul.over(county.haulGraph()),
+            county.agency(),
+            new TrafficPlanner(county.settings())::plan,
+            county.repairs());
+      }
     } finally {
       List<Path> files;
       try (Stream<Path> all = Files.walk(folder)) {

@@ -3,7 +3,6 @@ package lanemend.crewdays.routing;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.stream.IntStream;
 
 /**
  * Brings one more stop into days that are already planned and changes as little as can be. What is
@@ -57,15 +56,13 @@ public final class LeastChange {
 
   private final DayProblem p;
   private final KeptDays days;
+  private final SlotRoom room;
   private final boolean[] frozen;
   private final boolean[] mayLeave;
   private final long begin = System.nanoTime();
   private final double nanos;
   private long end;
   private final int[][] before;
-
-  /** The arrays of the slots as given: a slot that still has its own is unchanged. */
-  private final int[][] asGiven;
 
   private final int[] slotOf;
   private final boolean[] fits;
@@ -74,13 +71,7 @@ public final class LeastChange {
   private final boolean[] isMoved;
   private final int[] touchCount;
 
-  /** Ways to put a stop into a slot that is as it was, by slot and stop; null when not tried. */
-  private final KeptDays.Way[][] known;
-
-  private static final KeptDays.Way NO_WAY = new KeptDays.Way(-1, new int[0], 0, false);
   private final double[] costBefore;
-  private final boolean hasStock;
-  private final int[] everySlot;
   private final List<Integer> moved = new ArrayList<>();
   private final List<Integer> off = new ArrayList<>();
   private final List<Integer> touchedSlots = new ArrayList<>();
@@ -121,10 +112,7 @@ public final class LeastChange {
     touched = new boolean[before.length];
     isMoved = new boolean[p.stops()];
     touchCount = new int[before.length];
-    known = new KeptDays.Way[before.length][p.stops()];
-    asGiven = this.days.seq.clone();
-    hasStock = this.days.hasStock();
-    everySlot = IntStream.range(0, before.length).toArray();
+    room = new SlotRoom(this.days);
     costBefore = new double[before.length];
     for (int s = 0; s < before.length; s++) {
       costBefore[s] = this.days.cost(s);
@@ -181,7 +169,8 @@ public final class LeastChange {
         enter(way, moves);
       }
       if (best != null || timeUp) {
-        return !timeUp;
+        // With less nothing was found; time that ran out since costs at most a cheaper equal.
+        return best != null;
       }
       if (!cut) {
         return true;
@@ -195,7 +184,7 @@ public final class LeastChange {
     int from = way.instead() < 0 ? 0 : slotOf[way.instead()];
     int to = way.instead() < 0 ? before.length : from + 1;
     for (int s = Math.max(0, from); s < to; s++) {
-      if (!canEverTake(s, way.stop()) || (frozen[s] && frozenLeft == 0)) {
+      if (!room.canEverTake(s, way.stop()) || (frozen[s] && frozenLeft == 0)) {
         continue;
       }
       entrySlot = s;
@@ -210,18 +199,6 @@ public final class LeastChange {
       touched[s] = false;
       frozenLeft += frozen[s] ? 1 : 0;
     }
-  }
-
-  private boolean canEverTake(int slot, int stop) {
-    if (p.late()[p.slots()[slot].date()][stop] == Double.POSITIVE_INFINITY) {
-      return false;
-    }
-    for (int k : p.slots()[slot].kinds()) {
-      if (p.service()[k][stop] < Double.POSITIVE_INFINITY) {
-        return true;
-      }
-    }
-    return false;
   }
 
   /** Puts a stop into a slot, whose stops give way one after another where they must. */
@@ -264,24 +241,7 @@ public final class LeastChange {
       }
       return days.run(slot, put);
     }
-    if (hasStock || !asGiven(slot)) {
-      return days.insert(slot, days.seq[slot], stop);
-    }
-    if (known[slot][stop] == null) {
-      KeptDays.Way way = days.insert(slot, days.seq[slot], stop);
-      known[slot][stop] = way == null ? NO_WAY : way;
-    }
-    return known[slot][stop].kind() < 0 ? null : known[slot][stop];
-  }
-
-  /** True when all slots of the slot's date are as they were. */
-  private boolean asGiven(int slot) {
-    for (int other : days.slotsOfDate(slot)) {
-      if (days.seq[other] != asGiven[other]) {
-        return false;
-      }
-    }
-    return true;
+    return room.insert(slot, stop);
   }
 
   /** Stops of a slot that were there before and still are, in the order of before. */
@@ -293,26 +253,7 @@ public final class LeastChange {
 
   /** Stops any of which must go before this one has room, by number. */
   private int[] inTheWay(int stop, int slot) {
-    List<Integer> found = new ArrayList<>();
-    for (int c : days.seq[slot]) {
-      found.add(c);
-    }
-    int[] all = Arrays.copyOf(days.seq[slot], days.seq[slot].length + 1);
-    all[all.length - 1] = stop;
-    int machines = days.missingMachines(slot, all);
-    int[] others = hasStock && p.demand()[stop] > 0 ? everySlot : days.slotsOfDate(slot);
-    for (int other : others) {
-      boolean sameDate = p.slots()[other].date() == p.slots()[slot].date();
-      for (int c : other == slot ? new int[0] : days.seq[other]) {
-        // Of the same date: mix of one plant, trucks of one pool. Of all dates: one stockpile.
-        boolean draws = p.demand()[stop] > 0 && p.demand()[c] > 0;
-        boolean pooled = sameDate && p.shared().pool().length > 0;
-        if ((sameDate && (days.bitsOf(c) & machines) != 0) || draws || pooled) {
-          found.add(c);
-        }
-      }
-    }
-    return found.stream()
+    return room.holders(stop, slot).stream()
         .mapToInt(c -> c)
         .filter(c -> slotOf[c] >= 0 && !isMoved[c] && c != entry.stop())
         .sorted()
@@ -388,7 +329,7 @@ public final class LeastChange {
     int stop = homeless.get(0);
     List<Integer> rest = homeless.subList(1, homeless.size());
     for (int s = 0; s < before.length && !timeUp; s++) {
-      if (s != slotOf[stop] && canEverTake(s, stop) && touch(s)) {
+      if (s != slotOf[stop] && room.canEverTake(s, stop) && touch(s)) {
         place(stop, s, moves, -1, rest);
         untouch(s);
       }

@@ -14,7 +14,6 @@ final class RelaxedDay {
   private static final double GRAIN = 2;
 
   private final DayProblem p;
-  private final int kind;
   private final int[] stops;
   private final int[] weight;
   private final double[] cost;
@@ -26,7 +25,6 @@ final class RelaxedDay {
 
   RelaxedDay(DayProblem p, int kind) {
     this.p = p;
-    this.kind = kind;
     DayKind k = p.kinds()[kind];
     double[] service = p.service()[kind];
     stops =

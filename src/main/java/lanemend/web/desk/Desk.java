@@ -76,7 +76,7 @@ public final class Desk implements AutoCloseable {
     Api api = new Api(config.routes);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -86,7 +86,9 @@ public final class Desk implements AutoCloseable {
             new TreatmentRoutes(county, settings.who(), clock),
             new DuplicateRoutes(county, settings.who()),
             new ChangeRoutes(county, settings.who()),
-            new ExportRoutes(county, filters))
+            new ExportRoutes(county, filters),
+            new PlanRoutes(county, settings),
+            new SheetRoutes(county, settings))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }

@@ -3,7 +3,9 @@ package lanemend.web.desk;
 /** The desk's pages, in the order of the job. */
 enum Page {
   MAP("map", "Map"),
-  DEFECTS("defects", "Defects");
+  DEFECTS("defects", "Defects"),
+  DAYS("days", "Crew days"),
+  SHEETS("sheets", "Sheets");
 
   /** Folder of its files and first part of its address. */
   final String folder;

@@ -36,6 +36,7 @@ final class RoadRoutes implements Area {
    * One place on a road.
    *
    * @param milepost as to be written to lead back here
+   * @param along from the start of the road, as the agency reads it
    * @param distance from the point asked for, as the agency reads it
    * @param belief 0 to 1
    */
@@ -44,6 +45,7 @@ final class RoadRoutes implements Area {
       String milepost,
       boolean calibrated,
       double alongM,
+      String along,
       double lon,
       double lat,
       double distanceM,
@@ -188,6 +190,7 @@ final class RoadRoutes implements Area {
         milepost.text(),
         now.network().routes().get(routeId).mileposts().calibrated(),
         alongM,
+        now.units().show(alongM, Unit.ROAD_METER).text(),
         DeskNumbers.degrees(lonLat[0]),
         DeskNumbers.degrees(lonLat[1]),
         0,
@@ -219,6 +222,7 @@ final class RoadRoutes implements Area {
               on.milepost(),
               on.calibrated(),
               on.alongM(),
+              on.along(),
               on.lon(),
               on.lat(),
               k.distanceM(),

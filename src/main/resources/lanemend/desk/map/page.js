@@ -116,7 +116,7 @@ function choose(spot, pan, belief) {
   remember();
   show(
     el('h2', {}, `${spot.route} milepost ${spot.milepost}`),
-    el('p', {}, `${number(spot.alongM)} m from the start of the road` + (spot.calibrated ? '.' : '. This road has no milepost signs: mileposts are counted from its start.')),
+    el('p', {}, `${spot.along} from the start of the road` + (spot.calibrated ? '.' : '. This road has no milepost signs: mileposts are counted from its start.')),
     belief !== null && belief < 0.999 ? el('p', {}, `Belief that this road is meant: ${Math.round(100 * belief)} %.`) : '',
     el('div', { class: 'acts' },
       el('button', { type: 'button', class: 'main', onclick: () => addHere(spot) }, 'Add a defect here'),

@@ -30,7 +30,6 @@ class LowerBoundTest {
     }
     // How close is a finding, not a rule: it is written in docs/method.md.
     assertTrue(bound > 0.5 * optimum, bound + " of " + optimum);
-    System.out.println(bound / optimum);
   }
 
   @Test
@@ -43,6 +42,33 @@ class LowerBoundTest {
       double proven = LowerBound.of(p, least, prices, 1, 60, SearchProgress.NONE).cost();
       assertTrue(proven <= least + 1e-6, "seed " + seed);
     }
+  }
+
+  @Test
+  void oneStopIsPricedExactly() {
+    // 12 km and 12 min each way, 60 min of work, 2 a km, 4 a minute: 48 + 4 x 84 = 384.
+    double[] legs = {0, 0, 12, 12, 12, 12, 0, 0};
+    DayProblem p =
+        new DayProblem(
+            1,
+            1,
+            legs,
+            new DayKind[] {new DayKind(0, 600, 100, 2, 4, 0, -1, null)},
+            new DayProblem.Slot[] {new DayProblem.Slot(0, 0, new int[] {0})},
+            new double[][] {{60}},
+            new double[1][1],
+            new double[1],
+            new double[1][1],
+            DayProblem.Shared.nothing(1, 1),
+            new double[] {5_000},
+            null);
+    DayPrice price = new DayPrice(p);
+    assertTrue(price.price(0, 0, new int[] {0}, 1, -1, -1));
+    assertEquals(384, price.cost, 1e-9);
+    LowerBound.Bound bound =
+        LowerBound.of(p, 384, new double[] {1_000}, 100, 60, SearchProgress.NONE);
+    assertEquals(384, bound.cost(), 1e-3);
+    assertEquals(0, bound.gap(384), 1e-5);
   }
 
   @Test

@@ -1,0 +1,156 @@
+package lanemend.county;
+
+import java.time.LocalDate;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import lanemend.inventory.Defect;
+import lanemend.inventory.DefectStatus;
+import lanemend.inventory.PastPatch;
+import lanemend.patching.PatchDesign;
+import lanemend.patching.RepairPart;
+import lanemend.store.Change;
+import lanemend.store.Store;
+import lanemend.store.Stored;
+
+/**
+ * Work that was done becomes history: a past patch where the repair was, and the defect is done,
+ * both in one write. A defect repaired in parts is done when its last part is.
+ */
+public final class DoneWork {
+  private static final String ID_STEM = "done-";
+
+  private final Map<String, PatchDesign> waiting = new HashMap<>();
+
+  /**
+   * What a crew reports of one repair.
+   *
+   * @param repairId a waiting defect's id, or that of a part of one
+   * @param tonnes placed, or null when not recorded
+   * @param crewHours or null
+   * @param note may be empty
+   */
+  public record Report(
+      String repairId, LocalDate doneOn, Double tonnes, Double crewHours, String note) {}
+
+  public DoneWork(County county) {
+    county.plans().inParts(county.repairs()).forEach(r -> waiting.put(r.defect().id(), r));
+  }
+
+  /** Id of the past patch that the record of a repair makes. */
+  public static String patchId(String repairId) {
+    return ID_STEM + repairId;
+  }
+
+  /** True when a past patch came from such a record, not from an import. */
+  public static boolean isRecord(PastPatch patch) {
+    return patch.id().startsWith(ID_STEM);
+  }
+
+  /**
+   * Records repairs as done: all of them or, when one cannot be, none.
+   *
+   * @throws NotReady with one sentence when a repair does not wait, or is recorded already
+   */
+  public void record(Store store, String who, String why, List<Report> reports) {
+    for (Report report : reports) {
+      if (!waiting.containsKey(report.repairId())) {
+        throw new NotReady(
+            RepairPart.label(report.repairId())
+                + " does not wait for repair: it is done already, or was withdrawn");
+      }
+    }
+    store.write(
+        who,
+        why,
+        change -> {
+          Set<String> patches = new HashSet<>();
+          change.soFar().patches().all().forEach(p -> patches.add(p.id()));
+          reports.forEach(r -> record(change, r, patches));
+        });
+  }
+
+  private void record(Change change, Report report, Set<String> patches) {
+    String id = report.repairId();
+    PatchDesign repair = waiting.get(id);
+    Stored<Defect> row = change.defects().find(RepairPart.defectOf(id)).orElseThrow();
+    boolean part = RepairPart.parse(id).isPresent();
+    if (!County.waits(row.value()) || (part && patches.contains(patchId(id)))) {
+      throw new NotReady(RepairPart.label(id) + " was recorded by somebody else meanwhile");
+    }
+    String patch = free(patchId(id), patches);
+    patches.add(patch);
+    change
+        .patches()
+        .insert(
+            new PastPatch(
+                patch,
+                repair.choice().treatment().name().toLowerCase(Locale.ROOT),
+                repair.defect().place(),
+                repair.defect().lane(),
+                report.doneOn(),
+                report.tonnes(),
+                report.crewHours(),
+                null));
+    boolean whole = RepairPart.parse(id).map(p -> allParts(p, patches)).orElse(true);
+    Defect noted = noted(row.value(), report);
+    change.defects().update(row, whole ? noted.withStatus(DefectStatus.DONE) : noted);
+  }
+
+  /** A defect that came back after it was done has another record under the next number. */
+  private static String free(String id, Set<String> taken) {
+    String free = id;
+    for (int n = 2; taken.contains(free); n++) {
+      free = id + "-" + n;
+    }
+    return free;
+  }
+
+  private static boolean allParts(RepairPart part, Set<String> patches) {
+    for (int n = 1; n <= part.of(); n++) {
+      if (!patches.contains(patchId(new RepairPart(part.defectId(), n, part.of()).id()))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private static Defect noted(Defect d, Report report) {
+    if (report.note().isBlank()) {
+      return d;
+    }
+    String said = "done " + report.doneOn() + ": " + report.note().strip();
+    return new Defect(
+        d.id(),
+        d.kind(),
+        d.severity(),
+        d.place(),
+        d.lane(),
+        d.lengthM(),
+        d.widthM(),
+        d.depthM(),
+        d.foundOn(),
+        d.foundBy(),
+        d.photo(),
+        d.status(),
+        d.note().isBlank() ? said : d.note() + "; " + said);
+  }
+
+  /** Parts that are recorded although their defect still waits for other parts. */
+  public static Set<String> partsDone(County county) {
+    Set<String> waiting = new HashSet<>();
+    county.defects().stream().filter(County::waits).forEach(d -> waiting.add(d.id()));
+    Set<String> done = new HashSet<>();
+    for (PastPatch patch : county.patches()) {
+      if (isRecord(patch)) {
+        RepairPart.parse(patch.id().substring(ID_STEM.length()))
+            .filter(p -> waiting.contains(p.defectId()))
+            .ifPresent(p -> done.add(p.id()));
+      }
+    }
+    return done;
+  }
+}

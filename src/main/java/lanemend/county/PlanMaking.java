@@ -1,0 +1,126 @@
+package lanemend.county;
+
+import java.time.LocalDate;
+import java.util.List;
+import java.util.Optional;
+import lanemend.crewdays.Agency;
+import lanemend.crewdays.Assignment;
+import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanProgress;
+import lanemend.crewdays.PlanProof;
+import lanemend.crewdays.routing.SearchBudget;
+import lanemend.patching.PatchDesign;
+import lanemend.renewal.program.HoldTogether;
+import lanemend.store.Store;
+
+/**
+ * Plans every waiting repair anew, true to what is settled by hand, has the plan checked by the
+ * checker that shares no code with the planner, and keeps it in one write.
+ */
+public final class PlanMaking {
+  private final County county;
+  private final Agency agency;
+
+  /**
+   * A checked plan.
+   *
+   * @param county as it was when the plan was checked
+   * @param held defects set aside for an overlay that is agreed
+   */
+  public record Made(
+      County county, Assignment assignment, Plan plan, List<HoldTogether.Held> held) {
+
+    /** The plan with what is set aside for an overlay among what is left out. */
+    public Plan whole() {
+      return County.withHeld(plan, held);
+    }
+  }
+
+  /**
+   * @param agency the county's, or the same over other dates
+   */
+  public PlanMaking(County county, Agency agency) {
+    this.county = county;
+    this.agency = agency;
+  }
+
+  /**
+   * Plans.
+   *
+   * @throws BrokenPlan when the plan breaks a limit, which is a fault of the planner unless what is
+   *     settled by hand asks for it
+   */
+  public Made make(SearchBudget budget, PlanProgress progress) {
+    LocalDate first = agency.plan().firstDay();
+    List<HoldTogether.Held> held = county.underOverlay(first.getYear());
+    List<PatchDesign> repairs = county.repairsBeside(held);
+    CountyPlans plans = county.plans();
+    CrewDayPlanner.Planned planned =
+        county.handRules().all().isEmpty()
+            ? plans.planner(agency).plan(repairs, budget, progress)
+            : plans
+                .replanner(agency, first)
+                .anew(plans.inParts(repairs), county.assignment(), budget, progress);
+    refuseIfBroken(
+        plans
+            .checker(agency)
+            .check(planned.plan(), repairs, county.handRules(), county.assignment()));
+    return new Made(county, planned.assignment(), planned.plan(), held);
+  }
+
+  /**
+   * The plan over the records as they are now, when something was written while it was made.
+   *
+   * @throws BrokenPlan when it does not fit them any more
+   */
+  public Made onLatest(Store store, Made made) {
+    County now = made.county().now(store);
+    if (now.lastChange() == made.county().lastChange()) {
+      return made;
+    }
+    LocalDate first = agency.plan().firstDay();
+    List<HoldTogether.Held> held = now.underOverlay(first.getYear());
+    List<PatchDesign> repairs = now.repairsBeside(held);
+    Assignment waiting = now.plans().waiting(made.assignment());
+    Plan plan =
+        now.plans()
+            .replanner(agency, first)
+            .schedule(waiting, now.plans().planner(agency).inParts(repairs, waiting));
+    refuseIfBroken(
+        now.plans().checker(agency).check(plan, repairs, now.handRules(), now.assignment()));
+    return new Made(now, waiting, plan, held);
+  }
+
+  /** Proves how far a plan is at most from the cheapest. */
+  public PlanProof prove(Made made, double seconds, PlanProgress progress) {
+    List<PatchDesign> repairs = made.county().repairsBeside(made.held());
+    return made.county().plans().prove(agency, repairs, made.assignment(), seconds, progress);
+  }
+
+  /** Writes a plan, of whose cost nothing is proven, in place of the one before. */
+  public static void keep(Store store, String who, Made made) {
+    keep(store, who, made, Optional.empty());
+  }
+
+  /** Writes a plan in place of the one before, which stays to be compared with. */
+  public static void keep(Store store, String who, Made made, Optional<PlanProof> proof) {
+    store.write(
+        who,
+        "plan",
+        change -> {
+          PlanKeeping.refuseIfChanged(change, made.county());
+          change.replaceAssignment(made.assignment());
+          OverlayHolds.replace(change, made.held());
+          PlanKeeping.markPlanned(change, made.plan());
+          KeptProof.forget(change);
+          proof.ifPresent(p -> KeptProof.put(change, p));
+        });
+  }
+
+  private static void refuseIfBroken(List<String> broken) {
+    if (!broken.isEmpty()) {
+      throw new BrokenPlan(broken);
+    }
+  }
+}

@@ -1,0 +1,192 @@
+// Crew days: the calendar of the plan, the chosen day, and changes by hand.
+import { get, post } from '../shared/api.js';
+import { $, el, say, number, showError } from '../shared/page.js';
+import { confirmDialog } from '../shared/dialog.js';
+import { Calendar } from './calendar.js';
+import { DayPanel } from './day.js';
+import { Runner, openPlanning } from './run.js';
+import { openMove, openUrgent, openClose, openLeaveOut, showChanges, ask } from './change.js';
+
+let plan = null;
+let chosen = new URLSearchParams(location.search);
+chosen = chosen.get('date') ? { date: chosen.get('date'), crew: chosen.get('crew') } : null;
+let moving = null;
+
+const calendar = new Calendar($('#calendar'), {
+  choose: (date, crew) => (moving ? place(date, crew) : choose(date, crew, true)),
+  drop: place,
+});
+const panel = new DayPanel({
+  move: startMove,
+  stopMove,
+  settle: (body) => change(() => post('/api/plan/rules', body, plan.state)),
+  release: (body) => change(() => post('/api/plan/releases', body, plan.state)),
+  leaveOut: (repair, label) => openLeaveOut(repair, label, change, () => plan.state),
+  lock: (day) => ask('Lock this day', 'Later plans leave the day as it is.', 'Why', 'Lock',
+    (reason) => change(() => post('/api/plan/rules', { kind: 'lock_day', crew: day.crew, date: day.date, reason }, plan.state))),
+});
+
+async function load() {
+  plan = await get('/api/plan');
+  const t = plan.totals;
+  $('#totals').textContent = plan.ready || `${number(t.repairs)} repairs in ${number(t.zones)} work zones on ${number(t.crewDays)} crew days; `
+    + `${t.mix} of mix, ${t.driven} driven, ${t.cost}; ${number(t.leftOut)} left out.`;
+  for (const id of ['changed', 'urgent', 'close-day']) { $('#' + id).disabled = Boolean(plan.ready); }
+  if (!chosen || !plan.days.some((d) => d.date === chosen.date && d.crew === chosen.crew)) {
+    const first = plan.days.find((d) => d.date >= plan.today) || plan.days[0];
+    chosen = first ? { date: first.date, crew: first.crew } : null;
+  }
+  calendar.show(plan, chosen);
+  leftOut();
+  byHand();
+  await showDay();
+}
+
+async function choose(date, crew, focus) {
+  chosen = { date, crew };
+  calendar.mark(chosen);
+  history.replaceState(null, '', `?date=${date}&crew=${encodeURIComponent(crew)}`);
+  await showDay();
+  if (focus && matchMedia('(max-width: 1100px)').matches) { $('#day').scrollIntoView(); }
+}
+
+async function showDay() {
+  if (!chosen || plan.ready) {
+    panel.empty();
+    return;
+  }
+  const known = plan.days.find((d) => d.date === chosen.date && d.crew === chosen.crew);
+  if (!known) {
+    panel.empty(`${chosen.date}, crew ${chosen.crew}: no work is planned.`);
+    return;
+  }
+  panel.show(await get(`/api/plan/days/${chosen.date}/${encodeURIComponent(chosen.crew)}`));
+}
+
+/** Makes a change, tells what came of it and draws the plan anew. */
+async function change(make) {
+  try {
+    const kept = await make();
+    say(kept.said);
+    await load();
+    if (kept.changes) { showChanges('What changed and why', kept.changes, kept.said); }
+    showError($('#error'), null);
+    return true;
+  } catch (e) {
+    if (!e.problem) { throw e; }
+    showError($('#error'), e);
+    if (e.problem.status === 412) { await load(); }
+    throw e;
+  }
+}
+
+// ---- moving a zone
+async function startMove(repair, label) {
+  moving = { repair, label, places: new Map() };
+  $('#moving').hidden = false;
+  $('#moving-told').textContent = `${label}: working out each day …`;
+  $('#moving-stop').textContent = 'Stop moving';
+  const at = moving;
+  let places;
+  try {
+    places = await get('/api/plan/places', { repair });
+  } catch (e) {
+    stopMove();
+    if (!e.problem) { throw e; }
+    showError($('#error'), e);
+    return;
+  }
+  if (moving !== at) { return; }
+  places.forEach((p) => at.places.set(p.date + ' ' + p.crew, p));
+  const others = places.filter((p) => !p.home);
+  const fit = others.filter((p) => p.possible).length;
+  $('#moving-told').textContent = `Moving ${label}: choose a day, or drop it there. ${fit} of ${others.length} crew days can take it; each shows what the plan would cost more or less.`;
+  calendar.offer(at.places);
+}
+
+function stopMove() {
+  if (!moving) { return; }
+  moving = null;
+  $('#moving').hidden = true;
+  calendar.offer(null);
+}
+
+async function place(date, crew) {
+  const { repair, label, places } = moving;
+  if (!places.has(date + ' ' + crew) || places.get(date + ' ' + crew).home) { return; }
+  openMove({ repair, label, date, crew, place: places.get(date + ' ' + crew), state: () => plan.state,
+    keep: (body) => change(async () => {
+      const kept = await post('/api/plan/moves', body, plan.state);
+      stopMove();
+      chosen = { date, crew };
+      return kept;
+    }) });
+}
+
+$('#moving-stop').addEventListener('click', stopMove);
+document.addEventListener('keydown', (e) => {
+  if (e.key === 'Escape' && moving && !document.querySelector('dialog[open]')) {
+    stopMove();
+    say('Moving stopped; nothing was changed.');
+  }
+});
+
+// ---- what is left out, what is settled
+function leftOut() {
+  const by = new Map();
+  plan.leftOut.forEach((r) => by.set(r.why, [...(by.get(r.why) || []), r]));
+  const parts = [...by].sort((a, b) => b[1].length - a[1].length).map(([why, rows]) =>
+    el('details', {}, el('summary', {}, `${number(rows.length)}: ${why}`),
+      el('ul', { class: 'plain-list' }, ...rows.slice(0, 60).map((r) => el('li', {},
+        el('span', { class: 'grow' }, `${r.label}, ${r.place}, ${r.severity}`),
+        el('button', { type: 'button', onclick: () => startMove(r.id, r.label), 'aria-label': `Find a day for ${r.label}` }, 'Find a day'))),
+        rows.length > 60 ? el('li', {}, `and ${number(rows.length - 60)} more; the sheets' index lists all`) : null)));
+  $('#left-out').replaceChildren(...(parts.length ? parts : [el('p', {}, plan.ready ? 'Nothing is planned yet.' : 'Every waiting repair is on a crew day.')]));
+}
+
+function byHand() {
+  const rows = plan.rules.map((r) => el('li', {},
+    el('span', { class: 'grow' }, `${r.words} (${r.reason})`),
+    el('button', { type: 'button', 'aria-label': `Take back: ${r.words}`,
+      onclick: async () => {
+        if (await confirmDialog('Take back', `${r.words}. The plan stays until it is made again.`, 'Take back')) {
+          change(() => post('/api/plan/releases', r.defect ? { repair: r.defect } : { crew: r.crew, date: r.date }, plan.state)).catch(() => {});
+        }
+      } }, 'Take back')));
+  $('#by-hand').replaceChildren(rows.length ? el('ul', { class: 'plain-list' }, ...rows) : el('p', {}, 'Nothing is settled by hand.'));
+}
+
+// ---- planning
+const runner = new Runner(async (run) => {
+  await load();
+  say(run.said);
+  if (run.state === 'failed') {
+    showError($('#error'), new Error(run.said));
+  } else {
+    try {
+      showChanges('What changed and why', await get('/api/plan/changes'), run.said);
+    } catch (e) {
+      if (!e.problem || e.problem.status !== 409) { throw e; }
+    }
+  }
+});
+$('#plan').addEventListener('click', () => openPlanning(plan, (wish) => { showError($('#error'), null); return runner.start(wish); }));
+$('#changed').addEventListener('click', async () => {
+  try {
+    showChanges('The plan beside the one before it', await get('/api/plan/changes'), '');
+  } catch (e) {
+    if (!e.problem) { throw e; }
+    showError($('#error'), e);
+  }
+});
+$('#close-day').addEventListener('click', () => openClose(plan, (wish) => runner.start(wish)));
+$('#urgent').addEventListener('click', () => openUrgent(plan, change));
+
+try {
+  await load();
+  await runner.resume();
+} catch (e) {
+  if (!e.problem) { throw e; }
+  showError($('#error'), e);
+}
+document.documentElement.dataset.ready = 'true';

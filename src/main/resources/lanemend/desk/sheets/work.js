@@ -1,0 +1,99 @@
+// One crew's day to work by: what comes next, where its numbers are from, and what was really done.
+import { get, post } from '../shared/api.js';
+import { $, el, say, capital, showError } from '../shared/page.js';
+import { mark } from '../shared/marks.js';
+import { figures } from '../shared/trace.js';
+import { confirmDialog } from '../shared/dialog.js';
+import { supply } from '../days/words.js';
+
+/** Draws the day of a crew; {@code place} is hidden until then. */
+export async function showWork(place, date, crew) {
+  const path = `/api/sheets/${date}/${encodeURIComponent(crew)}`;
+  const sheet = await get(path);
+  const again = () => showWork(place, date, crew);
+  const day = sheet.day;
+  const paper = (kind, text) => el('a', { class: 'button', href: `${path}/${kind}` }, text);
+  place.hidden = false;
+  place.replaceChildren(el('div', {},
+    el('a', { href: '/sheets', class: 'button' }, 'All sheets'),
+    el('h1', { tabindex: '-1' }, day ? `${day.crewName}, ${date}` : `Crew ${crew}, ${date}`),
+    el('p', {}, day
+      ? `Leave ${day.inShort.leave}, back ${day.inShort.back}; ${supply(day)}.`
+      : 'All work of this day is recorded.'),
+    day ? el('div', { class: 'row' }, paper('page', 'Sheet to print'), paper('pdf', 'PDF')) : null,
+    day ? el('details', {}, el('summary', {}, 'Cautions of the day'), el('ul', { class: 'cautions' }, ...day.cautions.map((c) => el('li', {}, c)))) : null,
+    ...(day ? day.zones.map((z) => stop(z, sheet, path, date, again)) : []),
+    day ? el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)) : null,
+    recorded(sheet.recorded)));
+}
+
+function stop(zone, sheet, path, date, again) {
+  const repairs = zone.repairs.filter((r) => !sheet.partsDone.includes(r.id));
+  const error = el('div', { class: 'error', role: 'alert' });
+  const forms = repairs.map((r) => repair(r, sheet.unit));
+  const on = el('input', { type: 'date', id: `on-${zone.stop}`, value: date, required: true });
+  const form = el('form', {
+    class: 'stop', novalidate: true, 'aria-label': `Stop ${zone.stop}`,
+    onsubmit: async (e) => {
+      e.preventDefault();
+      showError(error, null);
+      const chosen = forms.filter((f) => f.tick.checked);
+      const wrong = chosen.flatMap((f) => [f.mix, f.hours]).find((i) => !i.validity.valid);
+      if (wrong || !chosen.length) {
+        showError(error, new Error(wrong ? `${wrong.getAttribute('aria-label')}: expected a number, 0 or more` : 'Tick what is done first.'));
+        (wrong || forms[0].tick).focus();
+        return;
+      }
+      const blank = chosen.some((f) => !f.mix.value || !f.hours.value);
+      const sure = !blank || await confirmDialog('Record without numbers?', 'Mix or hours are empty. They are kept as not recorded, never as planned.', 'Record');
+      if (!sure) { return; }
+      try {
+        const kept = await post(`${path}/done`, { on: on.value, repairs: chosen.map((f) => ({
+          repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value })) });
+        await again();
+        say(kept.said);
+        $('#work h1').focus();
+      } catch (problem) {
+        if (!problem.problem) { throw problem; }
+        showError(error, problem);
+      }
+    } },
+    el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost === zone.milepostTo ? 'milepost ' + zone.milepost : `mileposts ${zone.milepost} to ${zone.milepostTo}`}`),
+    el('p', {}, `Arrive ${zone.arrive}, leave ${zone.depart}. ${zone.workTime} of work.`),
+    el('p', { class: 'soft' }, `${capital(zone.traffic)}; a first list, for review.`),
+    ...forms.map((f) => f.node),
+    el('details', {}, el('summary', {}, 'Times and mix of this stop'), figures(zone.figures)),
+    el('div', { class: 'field' }, el('label', { for: on.id }, 'Done on'), on),
+    error,
+    el('div', { class: 'act' },
+      el('button', { type: 'button', onclick: () => forms.forEach((f) => { f.mix.value = f.planned.mix; f.hours.value = f.planned.hours; }) }, 'Fill in as planned'),
+      el('button', { class: 'main' }, `Record stop ${zone.stop} done`)));
+  return repairs.length ? form : el('div', { class: 'stop' }, el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost}`), el('p', {}, 'Recorded; its defect waits for its other parts.'));
+}
+
+const value = (input) => (input.value === '' ? null : Number(input.value));
+
+function repair(r, unit) {
+  const id = (name) => `${name}-${r.id.replace(/[^\w-]/g, '_')}`;
+  const numeric = (name, label, max) => el('input', { id: id(name), type: 'number', inputmode: 'decimal', min: 0, max, step: 'any', 'aria-label': `${label} of ${r.label}` });
+  const mix = numeric('mix', 'Mix placed', 10000);
+  const hours = numeric('hours', 'Crew hours', 1000);
+  const note = el('input', { id: id('note'), autocomplete: 'off', 'aria-label': `Note on ${r.label}` });
+  const tick = el('input', { id: id('tick'), type: 'checkbox', checked: true });
+  const node = el('div', { class: 'repair' },
+    el('h3', {}, mark(r.severity), `${r.label}: ${r.treatment}`),
+    el('p', {}, `${r.severity} ${r.kind.replaceAll('_', ' ')}, ${r.size}, lane ${r.lane}, milepost ${r.milepost}`),
+    el('p', { class: 'tick' }, tick, el('label', { for: tick.id }, 'Done')),
+    el('div', { class: 'two' },
+      el('div', { class: 'field' }, el('span', {}, `Mix placed, ${unit}`), mix, el('small', {}, `planned ${r.mix}`)),
+      el('div', { class: 'field' }, el('span', {}, 'Crew hours'), hours, el('small', {}, `planned ${r.hoursPlanned}`))),
+    el('div', { class: 'field note' }, el('span', {}, 'What differed, what was found'), note),
+    el('details', {}, el('summary', {}, 'How the numbers came'), figures(r.figures)));
+  return { id: r.id, mix, hours, note, tick, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
+}
+
+function recorded(rows) {
+  return rows.length
+    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''}`))))
+    : null;
+}
