@@ -18,6 +18,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Random;
+import lanemend.bench.CpuTime;
 import lanemend.bench.PostgresServer;
 import lanemend.network.CenterlinePart;
 import lanemend.network.Edition;
@@ -40,10 +41,10 @@ public final class SegmentBench {
 
   private SegmentBench() {}
 
-  /** Prints CSV, a row for each size and program: seconds, pieces, how much longer than ours. */
+  /** Prints CSV, a row for each size and program: pieces, time and processor time, beside ours. */
   public static void run(int most, PrintStream out)
       throws IOException, InterruptedException, SQLException {
-    out.println("events,program,pieces,seconds,times_ours,us_per_event");
+    out.println("events,program,pieces,seconds,times_ours,cpu_seconds,cpu_times_ours,cpu_us_per_event");
     for (int events = 10_000; events <= most; events *= 10) {
       Roads roads = new Roads(events);
       Times ours = ours(roads);
@@ -55,18 +56,25 @@ public final class SegmentBench {
     }
   }
 
-  private record Times(long pieces, double seconds) {}
+  /**
+   * Best of the rounds.
+   *
+   * @param cpuSeconds of the one thread or server process that works; not of our garbage collector
+   */
+  private record Times(long pieces, double seconds, double cpuSeconds) {}
 
   private static void say(PrintStream out, int events, String who, Times t, Times ours) {
     out.printf(
         Locale.ROOT,
-        "%d,%s,%d,%.3f,%.2f,%.3f%n",
+        "%d,%s,%d,%.3f,%.2f,%.3f,%.2f,%.3f%n",
         events,
         who,
         t.pieces(),
         t.seconds(),
         t.seconds() / ours.seconds(),
-        1e6 * t.seconds() / events);
+        t.cpuSeconds(),
+        t.cpuSeconds() / ours.cpuSeconds(),
+        1e6 * t.cpuSeconds() / events);
     out.flush();
   }
 
@@ -135,13 +143,16 @@ public final class SegmentBench {
   private static Times ours(Roads roads) {
     Network network = new Network("", roads.routes, List.of());
     double best = Double.POSITIVE_INFINITY;
+    double cpu = Double.POSITIVE_INFINITY;
     long pieces = 0;
     for (int round = 0; round < ROUNDS + 2; round++) {
       long start = System.nanoTime();
+      long cpuStart = CpuTime.ofThisThread();
       pieces = Segmentation.of(network, roads.tables, roads.events).segments().size();
+      cpu = Math.min(cpu, (CpuTime.ofThisThread() - cpuStart) / 1e9);
       best = Math.min(best, (System.nanoTime() - start) / 1e9);
     }
-    return new Times(pieces, best);
+    return new Times(pieces, best, cpu);
   }
 
   /** How a query carries a table's value on from break to break. */
@@ -202,20 +213,29 @@ public final class SegmentBench {
         + "v0, v1, v2, v3, v4, v5, v6, v7))) FROM kept WHERE until IS NOT NULL";
   }
 
-  private static Times query(Connection c, Carry carry, int events) throws SQLException {
+  private static Times query(Connection c, Carry carry, int events, Clock clock)
+      throws SQLException {
     int rounds = events < MOST_IN_SQL ? ROUNDS : 1;
     double best = Double.POSITIVE_INFINITY;
+    double cpu = Double.POSITIVE_INFINITY;
     long pieces = 0;
     for (int round = 0; round < rounds; round++) {
       long start = System.nanoTime();
+      long cpuStart = clock.nanos();
       try (Statement s = c.createStatement();
           ResultSet r = s.executeQuery(sql(carry))) {
         r.next();
         pieces = r.getLong(1);
       }
+      cpu = Math.min(cpu, (clock.nanos() - cpuStart) / 1e9);
       best = Math.min(best, (System.nanoTime() - start) / 1e9);
     }
-    return new Times(pieces, best);
+    return new Times(pieces, best, cpu);
+  }
+
+  @FunctionalInterface
+  private interface Clock {
+    long nanos() throws SQLException;
   }
 
   private static Times better(Times a, Times b) {
@@ -238,7 +258,7 @@ public final class SegmentBench {
       s.execute(
           "CREATE TABLE event (route int, tab int, from_m float8, to_m float8, value text)");
       s.execute("COPY event FROM '" + csv + "' (HEADER false)");
-      return better(query(c, Carry.GROUPS, roads.count), query(c, Carry.LAST, roads.count));
+      return better(query(c, Carry.GROUPS, roads.count, CpuTime::ofThisThread), query(c, Carry.LAST, roads.count, CpuTime::ofThisThread));
     } finally {
       Files.delete(csv);
     }
@@ -258,7 +278,7 @@ public final class SegmentBench {
       }
       s.execute("CREATE INDEX ON event (route, from_m)");
       s.execute("VACUUM ANALYZE event");
-      return better(query(c, Carry.GROUPS, roads.count), query(c, Carry.GREATEST, roads.count));
+      return better(query(c, Carry.GROUPS, roads.count, () -> CpuTime.ofServer(c)), query(c, Carry.GREATEST, roads.count, () -> CpuTime.ofServer(c)));
     }
   }
 }

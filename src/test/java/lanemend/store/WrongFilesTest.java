@@ -74,7 +74,8 @@ class WrongFilesTest {
     assertEquals(
         file
             + " was written by a newer Lanemend: its layout is version 7, this program knows"
-            + " version 1",
+            + " version "
+            + Store.SCHEMA_VERSION,
         refusal(file));
   }
 
