@@ -11,8 +11,9 @@ import java.util.Locale;
 import java.util.Set;
 
 /**
- * Brings the file of an older version of this program to today's layout: adds the tables, columns
- * and indexes it lacks and renews the triggers. Rows stay as they are. All of it lands, or nothing.
+ * Brings the file of an older version of this program to today's layout: adds the tables, columns,
+ * parts, choices and indexes it lacks and renews the triggers. Rows stay as they are. All of it
+ * lands, or nothing.
  */
 final class SchemaUpgrade {
   private final Connection connection;
@@ -49,7 +50,11 @@ final class SchemaUpgrade {
   private void upgrade(int srsId) throws SQLException {
     Set<String> tables = names("SELECT name FROM sqlite_master WHERE type = 'table'");
     for (Table table : Tables.ALL) {
-      if (tables.contains(table.name())) {
+      if (table.equals(Tables.ZONE_REPAIR)) {
+        cutIntoParts(table);
+      } else if (table.equals(Tables.RENEWAL_DECISION)) {
+        allowMore(table);
+      } else if (tables.contains(table.name())) {
         addColumns(table);
       } else {
         GeoPackageSchema.add(connection, table, srsId);
@@ -82,9 +87,53 @@ final class SchemaUpgrade {
     }
   }
 
+  /**
+   * A repair may be cut into parts since version 2: a defect is no longer in the plan but once, so
+   * the table is written anew. All that was planned before was whole: part 1 of 1.
+   */
+  private void cutIntoParts(Table table) throws SQLException {
+    String anew = table.name() + "_anew";
+    execute(table.createSql().replaceFirst("CREATE TABLE \\w+", "CREATE TABLE " + anew));
+    String same = "fid, work_zone_fid, repair_order, defect_id, version";
+    execute(
+        "INSERT INTO %s (%s, part, parts) SELECT %s, 1, 1 FROM %s"
+            .formatted(anew, same, same, table.name()));
+    execute("DROP TABLE " + table.name());
+    execute("ALTER TABLE " + anew + " RENAME TO " + table.name());
+    // The log's rows too, so that what was written before can still be compared and undone.
+    execute(
+        """
+        UPDATE change_log SET before_json = json_set(before_json, '$.part', 1, '$.parts', 1),
+          after_json = json_set(after_json, '$.part', 1, '$.parts', 1)
+        WHERE table_name = 'zone_repair'
+        """);
+  }
+
+  /**
+   * A choice more is allowed since version 2. Rows stay as they are on disk, so the table's text
+   * alone is changed, in the way SQLite's documentation of ALTER TABLE gives for such constraints.
+   */
+  private void allowMore(Table table) throws SQLException {
+    int schema = number("PRAGMA schema_version");
+    execute("PRAGMA writable_schema = ON");
+    try (PreparedStatement p =
+        connection.prepareStatement(
+            "UPDATE sqlite_master SET sql = ? WHERE type = 'table' AND name = ?")) {
+      p.setString(1, table.createSql());
+      p.setString(2, table.name());
+      p.executeUpdate();
+    }
+    execute("PRAGMA schema_version = " + (schema + 1));
+    execute("PRAGMA writable_schema = OFF");
+  }
+
   private int version() throws SQLException {
+    return number("SELECT max(schema_version) FROM lanemend_store");
+  }
+
+  private int number(String sql) throws SQLException {
     try (Statement s = connection.createStatement();
-        ResultSet r = s.executeQuery("SELECT max(schema_version) FROM lanemend_store")) {
+        ResultSet r = s.executeQuery(sql)) {
       return r.next() ? r.getInt(1) : 0;
     }
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
+import java.util.stream.IntStream;
 
 /**
  * First days by savings (Clarke and Wright, Operations Research 12, 1964): every stop starts as a
@@ -11,11 +12,20 @@ import java.util.List;
  * kind of day can run the joined day. Days then go to slots, most urgent first.
  */
 final class Savings {
+  /** Kinds tried for a joined day: an agency of many crews has hundreds, most of them far away. */
+  private static final int MOST_KINDS = 24;
+
   private final DayProblem p;
   private final int[][] near;
   private final DayPrice price;
   private final int[][] route;
   private final int[] routeOf;
+
+  /** A kind that can run each route. */
+  private final int[] kindOf;
+
+  /** Kinds that can do each stop alone, the cheapest first, so many at most. */
+  private final int[][] kindsOf;
 
   private record Join(int from, int to, double saved) {}
 
@@ -25,6 +35,8 @@ final class Savings {
     price = new DayPrice(p);
     route = new int[p.stops()][];
     routeOf = new int[p.stops()];
+    kindOf = new int[p.stops()];
+    kindsOf = new int[p.stops()][];
   }
 
   /** Fills an empty solution; stops that find no slot stay absent. */
@@ -32,6 +44,8 @@ final class Savings {
     for (int c = 0; c < p.stops(); c++) {
       route[c] = new int[] {c};
       routeOf[c] = c;
+      kindsOf[c] = kindsFor(c);
+      kindOf[c] = kindsOf[c].length == 0 ? 0 : kindsOf[c][0];
     }
     for (Join join : joins()) {
       tryJoin(join.from(), join.to());
@@ -103,28 +117,56 @@ final class Savings {
     for (int i = 0; i < rb.length; i++) {
       joined[ra.length + i] = rb[turnB ? rb.length - 1 - i : i];
     }
-    if (someKindRuns(joined)) {
+    int kind = kindFor(joined, kindOf[a], kindOf[b], kindsOf[from]);
+    if (kind >= 0) {
       route[a] = joined;
       route[b] = null;
+      kindOf[a] = kind;
       for (int stop : rb) {
         routeOf[stop] = a;
       }
     }
   }
 
-  private boolean someKindRuns(int[] stops) {
+  private int[] kindsFor(int stop) {
+    int[] alone = {stop};
+    double[] cost = new double[p.kinds().length];
+    for (int k = 0; k < cost.length; k++) {
+      cost[k] = runs(k, alone, p.demand()[stop]) ? price.cost : Double.POSITIVE_INFINITY;
+    }
+    return IntStream.range(0, cost.length)
+        .filter(k -> Double.isFinite(cost[k]))
+        .boxed()
+        .sorted(Comparator.comparingDouble(k -> cost[k]))
+        .limit(MOST_KINDS)
+        .mapToInt(k -> k)
+        .toArray();
+  }
+
+  /** A kind that can run these stops, those that ran their parts tried first; -1 when none can. */
+  private int kindFor(int[] stops, int first, int second, int[] others) {
     double demand = 0;
     for (int stop : stops) {
       demand += p.demand()[stop];
     }
-    for (int k = 0; k < p.kinds().length; k++) {
-      if (demand <= p.kinds()[k].capacity() + 1e-7
-          && price.price(k, 0, stops, stops.length, -1, -1)
-          && Double.isFinite(price.cost)) {
-        return true;
+    if (runs(first, stops, demand)) {
+      return first;
+    }
+    if (second != first && runs(second, stops, demand)) {
+      return second;
+    }
+    for (int k : others) {
+      if (k != first && k != second && runs(k, stops, demand)) {
+        return k;
       }
     }
-    return false;
+    return -1;
+  }
+
+  private boolean runs(int k, int[] stops, double demand) {
+    return demand <= p.kinds()[k].capacity() + 1e-7
+        && price.price(k, 0, stops, stops.length, -1, -1)
+        && Double.isFinite(price.cost);
   }
 
   private double urgency(int[] stops) {

@@ -1,0 +1,96 @@
+package lanemend.store;
+
+import static org.junit.jupiter.api.Assertions.assertEquals;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.time.LocalDate;
+import java.util.List;
+import java.util.zip.GZIPInputStream;
+import lanemend.crewdays.Assignment;
+import lanemend.network.Route;
+import lanemend.renewal.DecidedSection;
+import lanemend.renewal.EngineerDecision;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+/** Files that earlier versions of this program wrote; one of each is kept with the tests. */
+class OlderStoreTest {
+  @TempDir Path folder;
+
+  /** The file holds {@link Filled} as version 1 of the layout had it. */
+  @Test
+  void aStoreOfVersionOneOpensWithAllItsRowsAndTakesWhatVersionTwoKnows() throws IOException {
+    Path file = folder.resolve("version-1.gpkg");
+    try (InputStream kept = getClass().getResourceAsStream("version-1.gpkg.gz");
+        InputStream plain = new GZIPInputStream(kept)) {
+      Files.copy(plain, file);
+    }
+    // given a store of the first version, when it is opened
+    try (Store store = Store.open(file)) {
+      // then its rows are there
+      store.read(
+          s -> {
+            assertEquals(Filled.ROUTES, s.network().routes().size());
+            assertEquals(Filled.DEFECTS, s.defects().all().size());
+            assertEquals(4, s.decisions().all().size());
+            assertEquals(80, s.patches().all().size());
+            return null;
+          });
+      Assignment plan = store.read(Snapshot::assignment);
+      assertEquals(1, plan.defectIds().size());
+      assertEquals(List.of(), StoreCheck.check(store));
+      // and what version 2 brought is taken: a stretch put on the list by hand, a repair in parts
+      Route road = store.read(s -> s.network().routes().values()).iterator().next();
+      Assignment.Day day = plan.days().get(0);
+      Assignment.Zone zone = day.zones().get(0);
+      String id = zone.defectIds().get(0);
+      Assignment inParts =
+          new Assignment(
+              List.of(
+                  dayWith(day, day.date(), zone, id + "#1/2"),
+                  dayWith(day, day.date().plusDays(1), zone, id + "#2/2")));
+      store.write(
+          "ann",
+          "second version",
+          c -> {
+            c.decisions().insert(added(road.id()));
+            c.replaceAssignment(inParts);
+          });
+      assertEquals(inParts, store.read(Snapshot::assignment));
+      assertEquals(List.of(), StoreCheck.check(store));
+    }
+    // and it is so when it is opened again
+    try (Store store = Store.open(file)) {
+      assertEquals(5, store.read(s -> s.decisions().all()).size());
+      assertEquals(List.of(), StoreCheck.check(store));
+    }
+  }
+
+  private static Assignment.Day dayWith(
+      Assignment.Day like, LocalDate on, Assignment.Zone zone, String repair) {
+    return new Assignment.Day(
+        on,
+        like.crewId(),
+        like.plantId(),
+        like.trucks(),
+        List.of(new Assignment.Zone(zone.routeId(), zone.side(), List.of(repair))));
+  }
+
+  private static DecidedSection added(String route) {
+    return new DecidedSection(
+        route,
+        new EngineerDecision(
+            "by hand",
+            EngineerDecision.Kind.ADDED,
+            4_500,
+            5_000,
+            0,
+            "water stands here",
+            "ann",
+            LocalDate.of(2026, 5, 4)),
+        0);
+  }
+}
