@@ -23,6 +23,9 @@ final class Recreate {
    */
   private static final int MOST_OTHERS = 40;
 
+  /** Days looked at, of those without a near stop: in a full calendar it is mostly in vain. */
+  private static final int MOST_DAYS = 100;
+
   private static final double EPS = 1e-7;
 
   private final DayProblem p;
@@ -151,9 +154,13 @@ final class Recreate {
     }
   }
 
+  /** Looks at the other days, from a random one on where there are many. */
   private void scanAll(Solution s, int stop) {
-    for (int i = 0; i < s.activeCount; i++) {
-      int slot = s.active[i];
+    int count = Math.min(s.activeCount, MOST_DAYS);
+    int at = count < s.activeCount ? random.nextInt(s.activeCount) : 0;
+    for (int i = 0; i < count; i++) {
+      int slot = s.active[at];
+      at = at + 1 == s.activeCount ? 0 : at + 1;
       if (seen[slot] != stamp && s.admits(slot, s.kind[slot], stop)) {
         scan(s, slot, stop);
       }
