@@ -73,6 +73,11 @@ final class CrewFit {
   private final List<Integer> yardOf = new ArrayList<>();
   private final List<Integer> plantOf = new ArrayList<>();
 
+  /** By kind, worked out once: each is asked for with every zone. */
+  private final List<MixDay> mixDays = new ArrayList<>();
+
+  private final List<Integer> atLoader = new ArrayList<>();
+
   CrewFit(Agency agency, List<CrewKind> kinds, CrewCalendar calendar, CountyLegs legs) {
     this.agency = agency;
     this.kinds = kinds;
@@ -83,6 +88,8 @@ final class CrewFit {
     for (CrewKind kind : kinds) {
       yardOf.add(yardIndex(agency, kind.crew()));
       plantOf.add(plantIndex(agency, kind));
+      atLoader.add(kind.plant() == null ? 0 : trucksAtLoader(kind));
+      mixDays.add(mixDayOf(mixDays.size()));
     }
   }
 
@@ -242,7 +249,7 @@ final class CrewFit {
     double interval = laying.layMinutes() / TruckFleet.loadsByPayload(laying.tonnes(), payload);
     double turn =
         LoaderTurns.waitMinutes(
-            trucksAtLoader(kind), plant.loadMinutes(), haul + dump + interval + back);
+            atLoader.get(k), plant.loadMinutes(), haul + dump + interval + back);
     return new TruckFleet.Haulage(
         haul, back, plant.loadMinutes(), dump, kind.windowMinutes(), payload, turn);
   }
@@ -258,6 +265,10 @@ final class CrewFit {
 
   /** The day's plant and trucks in minutes from the shift's start; null on a day without mix. */
   MixDay mixDay(int k) {
+    return mixDays.get(k);
+  }
+
+  private MixDay mixDayOf(int k) {
     CrewKind kind = kinds.get(k);
     Plant plant = kind.plant();
     if (plant == null) {
