@@ -1,5 +1,7 @@
 package lanemend.crewdays;
 
+import lanemend.patching.Treatment;
+import java.util.Set;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.HashMap;
@@ -72,7 +74,7 @@ public final class CountyCases {
     for (int z = 0; z < n; z++) {
       WorkZone zone = zones.get(z);
       int size = zone.repairs().size();
-      skills[z] = zone.treatments().stream().mapToInt(t -> 1 << t.ordinal()).sum();
+      skills[z] = bits(zone.treatments());
       due[z] = (int) Math.max(0, ChronoUnit.DAYS.between(agency.plan().firstDay(), zone.dueOn()));
       latePerDay[z] = agency.plan().latePerDay().doubleValue() * size;
       skip[z] = 2 * dearestDay * size + latePerDay[z] * agency.plan().calendarDays();
@@ -91,6 +93,11 @@ public final class CountyCases {
         crews);
   }
 
+  private static int bits(Set<Treatment> treatments) {
+    List<Treatment> all = List.of(Treatment.values());
+    return treatments.stream().mapToInt(t -> 1 << all.indexOf(t)).sum();
+  }
+
   /** A crew runs with all its trucks and may lay its equal share of all plants' daily tonnes. */
   private static CountyCase.Crew[] crews(Agency agency, CrewCalendar calendar, int zones) {
     double tonnes =
@@ -106,7 +113,7 @@ public final class CountyCases {
               return new CountyCase.Crew(
                   crew.id(),
                   zones + CrewFit.yardIndex(agency, crew),
-                  crew.does().stream().mapToInt(t -> 1 << t.ordinal()).sum(),
+                  bits(crew.does()),
                   perMinute,
                   OPENING_MINUTES * perMinute,
                   crew.shiftMinutes(),

@@ -36,13 +36,15 @@ final class ChangeLogTriggers {
     String t = table.name();
     return List.of(
         // A row that was there before under this fid (put back by REPLACE, as GDAL's upsert does)
-        // counts on: a reader of the row as it was must not take it for unchanged.
+        // counts on: a reader of the row as it was must not take it for unchanged. One that undo
+        // brings back has counted on already; set to the same again it would be logged as changed.
         """
         CREATE TRIGGER log_%s_insert AFTER INSERT ON %s
         BEGIN
           UPDATE %s SET version = 1 + (SELECT max(json_extract(coalesce(after_json, before_json),
               '$.version')) FROM change_log %s)
-            WHERE fid = NEW.fid AND EXISTS (SELECT 1 FROM change_log %s);
+            WHERE fid = NEW.fid AND NEW.version <= (SELECT max(json_extract(coalesce(after_json,
+              before_json), '$.version')) FROM change_log %s);
           %s;
         END"""
             .formatted(

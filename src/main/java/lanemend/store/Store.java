@@ -38,6 +38,7 @@ public final class Store implements AutoCloseable {
   private final int srsId;
   private final int epsg;
   private final String crsWkt;
+  private final Path openAs;
   private final ReentrantLock writing = new ReentrantLock();
   private final ReentrantLock reading = new ReentrantLock();
 
@@ -63,6 +64,7 @@ public final class Store implements AutoCloseable {
       writer.close();
       throw e;
     }
+    this.openAs = OpenStores.add(file);
   }
 
   /**
@@ -286,6 +288,7 @@ public final class Store implements AutoCloseable {
   public void close() {
     try {
       reader.close();
+      OpenStores.remove(openAs);
       // The last to close folds the write-ahead log into the file, which is then a single one.
       writer.close();
     } catch (SQLException e) {

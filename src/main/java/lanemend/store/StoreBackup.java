@@ -107,12 +107,13 @@ public final class StoreBackup {
       throw copying(store, made, e);
     }
     Fingerprint got;
-    try (Connection c = connect(made);
-        Statement s = c.createStatement()) {
+    try (Connection c = connect(made)) {
       // A copy of a store in use bears its write-ahead mode, which needs files beside it.
-      s.execute("PRAGMA journal_mode = DELETE");
+      try (Statement s = c.createStatement()) {
+        s.execute("PRAGMA journal_mode = DELETE");
+      }
       if (sound) {
-        refuseDamaged(store, s);
+        refuseDamaged(store, c);
       }
       got = Fingerprint.of(c);
     } catch (SQLException e) {
@@ -134,8 +135,9 @@ public final class StoreBackup {
     return SqlErrors.of(store, e);
   }
 
-  private static void refuseDamaged(Path store, Statement s) throws SQLException {
-    try (ResultSet r = s.executeQuery("PRAGMA integrity_check")) {
+  private static void refuseDamaged(Path store, Connection c) throws SQLException {
+    try (Statement s = c.createStatement();
+        ResultSet r = s.executeQuery("PRAGMA integrity_check")) {
       if (r.next() && !r.getString(1).equals("ok")) {
         throw new StoreException(
             store + " is damaged (" + r.getString(1) + "): no backup was made; run check --repair");

@@ -34,6 +34,12 @@ final class StoreHeader {
     if (!Files.isRegularFile(file)) {
       throw new StoreException(file + (Files.exists(file) ? " is not a file" : " does not exist"));
     }
+    if (OpenStores.has(file)) {
+      // Reading and closing the file would take away the locks this process holds on it (POSIX),
+      // and
+      // with them what tells other programs that it is in use. It was looked at when it was opened.
+      return;
+    }
     byte[] bytes = read(file);
     if (bytes.length < SIZE || !MAGIC.equals(new String(bytes, 0, 16, StandardCharsets.US_ASCII))) {
       throw new StoreException(file + " is not a GeoPackage (it is no SQLite file)");

@@ -29,6 +29,8 @@ class CommandsTest {
         "import findings",
         "import patches",
         "check",
+        "backup",
+        "restore",
         "locate",
         "plan",
         "plan move",

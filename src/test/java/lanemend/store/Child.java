@@ -5,8 +5,6 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.TimeUnit;
-import lanemend.inventory.Defect;
-import lanemend.network.Network;
 import org.junit.jupiter.api.Assumptions;
 
 /** What the tests run in a program of its own: to kill it, or to take its powers away. */
@@ -15,47 +13,21 @@ final class Child {
   private Child() {}
 
   /**
-   * {@code open FILE} opens a store: exit code 0, or 3 with the refusal printed. {@code import
-   * FILE} writes batches without end and prints each batch's number, negative when its first row is
-   * written, positive after its commit.
+   * {@code open FILE} opens a store, {@code restore FILE BACKUP} puts a backup in its place: exit
+   * code 0, or 3 with the refusal printed.
    */
   public static void main(String[] args) {
     Path file = Path.of(args[1]);
-    if (args[0].equals("open")) {
-      try (Store store = Store.open(file)) {
-        System.out.println(store.file());
-      } catch (StoreException e) {
-        System.out.println(e.getMessage());
-        System.exit(3);
+    try {
+      if (args[0].equals("restore")) {
+        System.out.println(StoreBackup.restore(Path.of(args[2]), file).store());
+      } else {
+        Store.open(file).close();
       }
-      return;
+    } catch (StoreException e) {
+      System.out.println(e.getMessage());
+      System.exit(3);
     }
-    try (Store store = Store.open(file)) {
-      Network network = store.read(Snapshot::network);
-      Invented invented = new Invented(Long.parseLong(args[2]));
-      for (int i = 1; ; i++) {
-        List<Defect> batch = invented.defects(network, batchName(i), BATCH);
-        int number = i;
-        store.write(
-            "child",
-            batchName(i),
-            c -> {
-              c.defects().insert(batch.get(0));
-              System.out.println(-number);
-              System.out.flush();
-              c.defects().insertAll(batch.subList(1, batch.size()));
-            });
-        System.out.println(i);
-        System.out.flush();
-      }
-    }
-  }
-
-  /** Rows of one import: enough that a kill often falls inside one. */
-  static final int BATCH = 400;
-
-  static String batchName(int i) {
-    return "B" + i + "-";
   }
 
   static List<String> command(List<String> before, String... args) {

@@ -152,6 +152,24 @@ class StoreBackupTest {
     }
   }
 
+  /**
+   * By POSIX, closing a file takes away every lock the process has on it: a copy made inside the
+   * program that has the store open must not make it look unused to others.
+   */
+  @Test
+  void aCopyMadeByTheProgramItselfKeepsItsLocks() throws Exception {
+    try (Store store = Store.open(file)) {
+      StoreBackup.copy(file, copy);
+      Process other =
+          new ProcessBuilder(Child.command(List.of(), "restore", file.toString(), copy.toString()))
+              .start();
+      String said = new String(other.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
+      assertEquals(3, other.waitFor(), said);
+      assertTrue(said.contains("is open in another program"), said);
+      assertEquals(List.of(), StoreCheck.check(store));
+    }
+  }
+
   @Test
   void aDamagedStoreIsSetAsideAsItIsWithItsLog() throws Exception {
     StoreBackup.copy(file, copy);
