@@ -17,6 +17,7 @@ package lanemend.crewdays.routing;
  */
 public record DayChance(
     double quantile, double daySpread, double driveSpread, double[][] variance) {
+  private static final int HALVINGS = 30;
 
   /** Variance of a day's minutes, from their mean and the sum of their separate variances. */
   public static double variance(double daySpread, double mean, double separate) {
@@ -31,5 +32,29 @@ public record DayChance(
     }
     double logVariance = Math.log1p(variance(daySpread, mean, separate) / (mean * mean));
     return mean * Math.exp(quantile * Math.sqrt(logVariance) - logVariance / 2);
+  }
+
+  /**
+   * The most mean minutes a day may have that ends inside the limit with the wanted probability,
+   * when the separate variances add up to at least this. Where the wanted probability is beyond
+   * what grows with mean and spread (about 97 %), the limit itself.
+   */
+  public double most(double limit, double separate) {
+    if (quantile <= 0 || quantile > 1.9) {
+      return limit;
+    }
+    double low = 0;
+    double high = limit;
+    for (int i = 0; i < HALVINGS; i++) {
+      double middle = (low + high) / 2;
+      if (minutes(middle, separate) <= limit) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    // Beyond this spread a larger variance would make the quantile smaller, and prove nothing.
+    double widest = Math.sqrt(Math.log1p(variance(daySpread, high, separate) / (high * high)));
+    return widest <= quantile ? high : limit;
   }
 }

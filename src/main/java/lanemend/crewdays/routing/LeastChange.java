@@ -78,7 +78,16 @@ public final class LeastChange {
   private int frozenLeft;
   private int touchLeft;
   private int offLeft;
+
+  /** Ways were left untried for want of moves. */
   private boolean cut;
+
+  /** Ways were left untried for want of days to change. */
+  private boolean daysCut;
+
+  /** Some stop gave way, so that taking one out of the plan may help. */
+  private boolean gaveWay;
+
   private boolean timeUp;
   private int entrySlot;
   private Entry entry;
@@ -132,13 +141,19 @@ public final class LeastChange {
         long now = System.nanoTime();
         end = now + (long) (Math.max(0, begin + nanos - now) / 2);
         timeUp = false;
-        for (int t = 0; t <= MOST_TOUCHED && !timeUp; t++) {
-          proven &= level(ways, f, o, t);
+        boolean allTried = false;
+        for (int t = 0; t <= MOST_TOUCHED && !timeUp && !allTried; t++) {
+          boolean all = level(ways, f, o, t);
+          proven &= all;
           if (best != null) {
             return withProof(proven);
           }
+          allTried = all && !daysCut;
         }
-        proven = false;
+        proven &= allTried;
+        if (allTried && !gaveWay) {
+          break;
+        }
       }
     }
     return null;
@@ -162,6 +177,8 @@ public final class LeastChange {
   private boolean level(List<Entry> ways, int f, int o, int t) {
     for (int moves = t + o == 0 ? 0 : 1; moves <= t + o + MOVES_BEYOND; moves++) {
       cut = false;
+      daysCut = false;
+      gaveWay = false;
       frozenLeft = f;
       touchLeft = t;
       offLeft = o;
@@ -265,6 +282,7 @@ public final class LeastChange {
     if (!touch(from)) {
       return;
     }
+    gaveWay = true;
     int[] stops = days.seq[from];
     int kind = days.kind[from];
     boolean did = fits[from];
@@ -297,6 +315,7 @@ public final class LeastChange {
   /** Marks a slot as changed if that is still allowed. */
   private boolean touch(int slot) {
     if (!touched[slot]) {
+      daysCut |= touchLeft == 0;
       if (touchLeft == 0 || (frozen[slot] && frozenLeft == 0)) {
         return false;
       }

@@ -33,14 +33,19 @@ final class Orders {
     bestCost = bar;
     DayKind k = p.kinds()[kind];
     double fixed = k.fixedCost();
-    restMinutes = k.limitMinutes() + 1e-7;
+    double separate = 0;
+    double service = 0;
     for (int stop : stops) {
-      restMinutes -= p.service()[kind][stop];
+      separate += p.chance() == null ? 0 : p.chance().variance()[kind][stop];
+      service += p.service()[kind][stop];
       fixed +=
           p.stopCost()[kind][stop]
               + p.late()[date][stop]
               + k.costPerMinute() * p.service()[kind][stop];
     }
+    double most =
+        p.chance() == null ? k.limitMinutes() : p.chance().most(k.limitMinutes(), separate);
+    restMinutes = most + 1e-6 - service;
     if (restMinutes >= 0) {
       extend(0, p.depotPlace(kind), fixed, 0);
     }
