@@ -29,7 +29,8 @@ public record PatchSettings(
     CrackSettings crack,
     SealSettings seal,
     Spread spread,
-    TrafficSettings traffic) {
+    TrafficSettings traffic,
+    LayingLimits laying) {
 
   /**
    * Checks every constant.
@@ -52,6 +53,7 @@ public record PatchSettings(
     SettingsCheck.numbers("seal", seal);
     SettingsCheck.numbers("spread", spread);
     SettingsCheck.numbers("traffic", traffic);
+    SettingsCheck.numbers("laying", laying);
   }
 
   /** The constants used where an agency has given none. */
@@ -70,14 +72,15 @@ public record PatchSettings(
         CrackSettings.standard(),
         SealSettings.standard(),
         Spread.standard(),
-        TrafficSettings.standard());
+        TrafficSettings.standard(),
+        LayingLimits.standard());
   }
 
   /** The same with the operator's sentences in {@code units}. */
   public PatchSettings inWords(UnitSystem units) {
     return new PatchSettings(
         units, material, outline, blade, roller, clean, truck, hand, digOut, edge, crack, seal,
-        spread, traffic);
+        spread, traffic, laying);
   }
 
   /** The same with trucks that carry {@code payloadTonnes}. */
@@ -96,7 +99,8 @@ public record PatchSettings(
         crack,
         seal,
         spread,
-        traffic);
+        traffic,
+        laying);
   }
 
   /**

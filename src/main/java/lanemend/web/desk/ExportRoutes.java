@@ -24,6 +24,7 @@ final class ExportRoutes implements Area {
     POSTS,
     CREW_DAYS,
     STOPS,
+    TRAFFIC,
     LEFT_OUT
   }
 
@@ -85,6 +86,7 @@ final class ExportRoutes implements Area {
       case POSTS -> events.posts(file);
       case CREW_DAYS -> plan.crewDays(file, now.plan());
       case STOPS -> plan.stops(file, now.plan());
+      case TRAFFIC -> plan.traffic(file, now.plan());
       case LEFT_OUT -> plan.leftOut(file, now.plan());
       default -> throw new IllegalStateException("table " + table);
     }
