@@ -5,7 +5,6 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
@@ -30,7 +29,6 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
-import lanemend.patching.ChosenTreatment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
@@ -70,11 +68,6 @@ public final class County {
     this.records = records;
     this.job = job;
     this.haulGraph = haulGraph;
-  }
-
-  /** The treatment somebody chose for a defect in place of the rules'. */
-  public Optional<ChosenTreatment> chosenTreatment(String defectId) {
-    return Optional.ofNullable(job.chosen().get(defectId));
   }
 
   /** The roads of today and all that is known of them. */

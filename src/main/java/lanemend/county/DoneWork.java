@@ -123,20 +123,7 @@ public final class DoneWork {
       return d;
     }
     String said = "done " + report.doneOn() + ": " + report.note().strip();
-    return new Defect(
-        d.id(),
-        d.kind(),
-        d.severity(),
-        d.place(),
-        d.lane(),
-        d.lengthM(),
-        d.widthM(),
-        d.depthM(),
-        d.foundOn(),
-        d.foundBy(),
-        d.photo(),
-        d.status(),
-        d.note().isBlank() ? said : d.note() + "; " + said);
+    return d.withNote(d.note().isBlank() ? said : d.note() + "; " + said);
   }
 
   /** Parts that are recorded although their defect still waits for other parts. */

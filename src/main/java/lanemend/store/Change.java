@@ -235,15 +235,7 @@ public final class Change {
     Route r = read.value();
     rows(routeShape())
         .update(
-            read,
-            new Route(
-                r.id(),
-                r.name(),
-                r.direction(),
-                r.roadClass(),
-                r.parts(),
-                r.mileposts(),
-                new Edition(r.edition().number(), r.edition().validFrom(), on)));
+            read, r.withEdition(new Edition(r.edition().number(), r.edition().validFrom(), on)));
     lines.remove(r.id());
   }
 
