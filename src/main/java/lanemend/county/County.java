@@ -33,7 +33,7 @@ import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSettings;
-import lanemend.patching.TrafficPlanner;
+import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
