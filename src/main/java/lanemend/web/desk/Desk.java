@@ -76,7 +76,7 @@ public final class Desk implements AutoCloseable {
     Api api = new Api(config.routes);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "findings", "renewal");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -88,7 +88,9 @@ public final class Desk implements AutoCloseable {
             new ChangeRoutes(county, settings.who()),
             new ExportRoutes(county, filters),
             new PlanRoutes(county, settings),
-            new SheetRoutes(county, settings))
+            new SheetRoutes(county, settings),
+            new FindingRoutes(county),
+            new RenewalRoutes(county, settings))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }

@@ -25,6 +25,11 @@ record Trace(String name, String shown, String formula, List<Input> inputs, Stri
         f.source());
   }
 
+  /** The same read in other words, for instance with its interval. */
+  Trace reading(String text) {
+    return new Trace(name, text, formula, inputs, source);
+  }
+
   static List<Trace> of(List<Figure> figures, UnitSystem units) {
     return figures.stream().map(f -> of(f, units)).toList();
   }
