@@ -67,7 +67,7 @@ record SectionView(
         !s.cluster().flagged(),
         Trace.of(s.cluster().figure(), units)
             .reading(
-                say("%d where %.1f expected", s.cluster().repairs(), s.cluster().expected())),
+                say("%d / %.1f", s.cluster().repairs(), s.cluster().expected())),
         s.cluster().tested() ? say("%.4f", s.cluster().pValue()) : "by hand",
         next(s, units),
         s.overlay()

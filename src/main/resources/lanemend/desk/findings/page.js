@@ -51,6 +51,7 @@ async function place() {
     m.on('click', () => choose(f));
     marks.set(f.id, m);
   }
+  if (shown.length) { map.fitBounds(shown.map((f) => [f.lat, f.lon]), { animate: false, padding: [14, 14], maxZoom: 14 }); }
   $('#told').textContent = all.total > MOST_MARKS ? `The map shows the first ${MOST_MARKS} of them.` : '';
 }
 
@@ -82,8 +83,7 @@ const first = await get('/api/findings', { count: 0 });
 $('#f-kind').append(el('option', { value: '' }, 'Every kind'), ...first.kinds.map((k) => el('option', { value: k }, capital(plain(k)))));
 const byName = [...county.routes].sort((a, b) => a.id.localeCompare(b.id, 'en', { numeric: true }));
 $('#f-road').append(el('option', { value: '' }, 'Every road'), ...byName.map((r) => el('option', { value: r.id }, r.id)));
-$('#key').append(...first.kinds.map((k) => el('li', {}, el('span', { class: 'sign', 'aria-hidden': 'true' }, LETTER[k]), capital(plain(k)))),
-  el('li', { id: 'told', role: 'status', class: 'soft' }));
+$('#key').append(...first.kinds.map((k) => el('li', {}, el('span', { class: 'sign', 'aria-hidden': 'true' }, LETTER[k]), capital(plain(k)))));
 $('#filter').addEventListener('submit', (e) => { e.preventDefault(); apply(); });
 for (const id of ['#f-kind', '#f-road']) { $(id).addEventListener('change', () => apply()); }
 $('#where-apply').addEventListener('click', () => { where = $('#where').value.trim(); apply($('#where').value.replace(/\s/g, ' ')); });
