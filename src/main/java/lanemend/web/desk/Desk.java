@@ -77,7 +77,8 @@ public final class Desk implements AutoCloseable {
     Api api = new Api(config.routes);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "field");
+    OpenApi description =
+        new OpenApi("county", "roads", "defects", "plan", "field", "findings", "renewal");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -91,7 +92,9 @@ public final class Desk implements AutoCloseable {
             new PlanRoutes(county, settings),
             new SheetRoutes(county, settings),
             new PhotoRoutes(county, settings.who(), clock),
-            new FieldRoutes(county, settings.who(), clock))
+            new FieldRoutes(county, settings.who(), clock),
+            new FindingRoutes(county),
+            new RenewalRoutes(county, settings))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }
