@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import lanemend.accounts.AccountException;
 import lanemend.county.NotReady;
 import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
@@ -49,6 +50,7 @@ import picocli.CommandLine.HelpCommand;
       PlanCommand.class,
       SheetsCommand.class,
       ServeCommand.class,
+      AccountCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
@@ -102,6 +104,7 @@ public final class Main {
               || e instanceof NotReady
               || e instanceof TooManyZonesException
               || e instanceof StoreException
+              || e instanceof AccountException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());
             return ExitCode.NOTHING_DONE;
