@@ -1,5 +1,6 @@
 package lanemend.county;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -17,13 +18,14 @@ import lanemend.store.Store;
 import lanemend.store.Stored;
 
 /**
- * Work that was done becomes history: a past patch where the repair was, and the defect is done,
- * both in one write. A defect repaired in parts is done when its last part is.
+ * Work that was done becomes history: a past patch where the repair was, with what was planned of
+ * it, and the defect is done, all in one write. A defect repaired in parts is done when its last part is.
  */
 public final class DoneWork {
   private static final String ID_STEM = "done-";
 
   private final Map<String, PatchDesign> waiting = new HashMap<>();
+  private final PlanThen plan;
 
   /**
    * What a crew reports of one repair.
@@ -32,12 +34,27 @@ public final class DoneWork {
    * @param tonnes placed, or null when not recorded
    * @param crewHours or null
    * @param note may be empty
+   * @param crewId that did it; empty for the one it was planned for
+   * @param cost in the agency's currency, or null
    */
   public record Report(
-      String repairId, LocalDate doneOn, Double tonnes, Double crewHours, String note) {}
+      String repairId,
+      LocalDate doneOn,
+      Double tonnes,
+      Double crewHours,
+      String note,
+      String crewId,
+      BigDecimal cost) {
+
+    /** Done by the crew it was planned for, its cost not known. */
+    public Report(String repairId, LocalDate doneOn, Double tonnes, Double crewHours, String note) {
+      this(repairId, doneOn, tonnes, crewHours, note, "", null);
+    }
+  }
 
   public DoneWork(County county) {
     county.plans().inParts(county.repairs()).forEach(r -> waiting.put(r.defect().id(), r));
+    plan = new PlanThen(county);
   }
 
   /** Id of the past patch that the record of a repair makes. */
@@ -94,7 +111,8 @@ public final class DoneWork {
                 report.doneOn(),
                 report.tonnes(),
                 report.crewHours(),
-                null));
+                report.cost()));
+    change.plannedWork().insert(plan.of(patch, repair, report.crewId()));
     boolean whole = RepairPart.parse(id).map(p -> allParts(p, patches)).orElse(true);
     Defect noted = noted(row.value(), report);
     change.defects().update(row, whole ? noted.withStatus(DefectStatus.DONE) : noted);
