@@ -48,6 +48,8 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ReportCommand.class,
+      LearnCommand.class,
       ServeCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
