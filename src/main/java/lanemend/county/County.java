@@ -5,7 +5,6 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
@@ -31,13 +30,12 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
-import lanemend.patching.ChosenTreatment;
 import lanemend.patching.LearnedFactors;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSettings;
-import lanemend.patching.TrafficPlanner;
+import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
@@ -72,11 +70,6 @@ public final class County {
     this.records = records;
     this.job = job;
     this.haulGraph = haulGraph;
-  }
-
-  /** The treatment somebody chose for a defect in place of the rules'. */
-  public Optional<ChosenTreatment> chosenTreatment(String defectId) {
-    return Optional.ofNullable(job.chosen().get(defectId));
   }
 
   /** The roads of today and all that is known of them. */

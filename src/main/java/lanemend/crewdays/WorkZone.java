@@ -6,7 +6,7 @@ import java.util.Set;
 import lanemend.network.Side;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.Treatment;
 
 /**

@@ -64,21 +64,7 @@ public final class PartDesigner implements RepairParts {
 
   private PatchDesign part(PatchDesign whole, RepairPart part, Place place) {
     Defect d = whole.defect();
-    Defect own =
-        new Defect(
-            part.id(),
-            d.kind(),
-            d.severity(),
-            place,
-            d.lane(),
-            d.lengthM() / part.of(),
-            d.widthM(),
-            d.depthM(),
-            d.foundOn(),
-            d.foundBy(),
-            d.photo(),
-            d.status(),
-            d.note());
+    Defect own = d.withId(part.id()).withPlace(place).withLengthM(d.lengthM() / part.of());
     PatchDesign alone = designer.designAs(own, whole.setting(), whole.choice());
     List<WorkStep> steps = new ArrayList<>();
     if (part.number() > 1 && alone.tonnes() > 0) {

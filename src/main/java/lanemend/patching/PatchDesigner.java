@@ -60,7 +60,7 @@ public final class PatchDesigner {
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
     if (choice.treatment() != Treatment.DEFER_TO_OVERLAY
-        && TrafficPlanner.needsArrowBoard(setting)) {
+        && setting.severalLanesEachWay()) {
       equipment.add(Equipment.ARROW_BOARD);
     }
     List<String> cautions = new ArrayList<>(repair.notes());

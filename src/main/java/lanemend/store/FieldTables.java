@@ -26,7 +26,9 @@ final class FieldTables {
                   "TEXT",
                   "NOT NULL UNIQUE CHECK (length(hash) = 64 AND hash NOT GLOB '*[^0-9a-f]*')"),
               new Column(
-                  "media_type", "TEXT", "NOT NULL CHECK (media_type IN ('image/jpeg', 'image/png'))"),
+                  "media_type",
+                  "TEXT",
+                  "NOT NULL CHECK (media_type IN ('image/jpeg', 'image/png'))"),
               whole("width_px"),
               whole("height_px"),
               new Column("stored_at", "DATETIME", "NOT NULL"),

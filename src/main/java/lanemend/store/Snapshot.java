@@ -192,6 +192,36 @@ public final class Snapshot {
     return new Rows<>(session, HandRuleShape.HAND_RULE);
   }
 
+  /** Which photos show what. */
+  public Rows<Photo> photos() {
+    return new Rows<>(session, FieldShapes.PHOTO);
+  }
+
+  /** Photos of one defect, patch or entry, in the order they came. */
+  public List<Stored<Photo>> photosOf(Photo.Of what, String id) {
+    return photos().select(" WHERE t." + Column.code(what) + "_id = ?", id);
+  }
+
+  /** A photo's file. */
+  public Optional<PhotoContent> photoContent(String hash) {
+    return session.run(() -> FieldShapes.content(session, hash));
+  }
+
+  /** Whether a photo's file has arrived. */
+  public boolean hasPhotoContent(String hash) {
+    return session.run(() -> FieldShapes.hasContent(session, hash));
+  }
+
+  /** Entries of phones whose place was not clear, settled ones too. */
+  public Rows<FieldEntry> fieldEntries() {
+    return new Rows<>(session, FieldShapes.ENTRY);
+  }
+
+  /** What became of an entry that arrived before; empty when it has not. */
+  public Optional<EntryReceived> received(String entryId) {
+    return session.run(() -> FieldShapes.received(session, entryId));
+  }
+
   /** Import runs, oldest first. */
   public List<ImportRun> imports() {
     return session.run(() -> ImportRows.read(session));

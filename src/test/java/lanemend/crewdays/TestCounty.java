@@ -31,7 +31,7 @@ import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentChoice;
 import lanemend.patching.WorkStep;

@@ -97,7 +97,8 @@ class OlderStoreTest {
                         }
                       })));
       // and the writes of before can still be taken back: the plan is whole again
-      long inParts = store.read(Snapshot::writes).stream().mapToLong(WriteDone::edit).max().orElseThrow();
+      long inParts =
+          store.read(Snapshot::writes).stream().mapToLong(WriteDone::edit).max().orElseThrow();
       store.undo(inParts, "ann");
       assertEquals(1, store.read(Snapshot::assignment).days().size());
     }

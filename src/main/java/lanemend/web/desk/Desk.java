@@ -73,10 +73,11 @@ public final class Desk implements AutoCloseable {
     Guard guard = new Guard(settings.tiles());
     config.routes.before(guard::check);
     new Pages().addTo(config.routes);
+    new PatrolPage().addTo(config.routes);
     Api api = new Api(config.routes);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "field");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -88,7 +89,9 @@ public final class Desk implements AutoCloseable {
             new ChangeRoutes(county, settings.who()),
             new ExportRoutes(county, filters),
             new PlanRoutes(county, settings),
-            new SheetRoutes(county, settings))
+            new SheetRoutes(county, settings),
+            new PhotoRoutes(county, settings.who(), clock),
+            new FieldRoutes(county, settings.who(), clock))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }

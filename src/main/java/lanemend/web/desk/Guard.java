@@ -49,9 +49,12 @@ final class Guard {
     }
     if (!reads(c)) {
       String type = c.contentType();
-      // A form of another site cannot send this type unasked.
-      if (c.contentLength() > 0 && (type == null || !type.startsWith("application/json"))) {
-        throw new Problem(Problem.Kind.BAD_REQUEST, "changes are sent as application/json");
+      // A form of another site cannot send these types unasked.
+      boolean own =
+          type != null && (type.startsWith("application/json") || type.startsWith("image/"));
+      if (c.contentLength() > 0 && !own) {
+        throw new Problem(
+            Problem.Kind.BAD_REQUEST, "changes are sent as application/json, photos as image/jpeg");
       }
     }
   }

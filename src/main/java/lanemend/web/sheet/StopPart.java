@@ -17,7 +17,7 @@ import lanemend.patching.FigureName;
 import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.WorkStep;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;

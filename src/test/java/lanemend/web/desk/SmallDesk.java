@@ -47,6 +47,11 @@ final class SmallDesk implements AutoCloseable {
     }
   }
 
+  /** A desk started again over a folder that {@link #open} was given before. */
+  static SmallDesk again(Path folder) {
+    return new SmallDesk(Store.open(folder.resolve("lanemend.gpkg")), folder);
+  }
+
   private static synchronized Path county() throws IOException {
     if (made == null) {
       Path files = Files.createTempDirectory("lanemend-desk-county");

@@ -35,8 +35,8 @@ import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficPlan;
-import lanemend.patching.TrafficPlanner;
+import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
 

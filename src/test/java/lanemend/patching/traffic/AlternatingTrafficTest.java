@@ -1,4 +1,9 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
+
+import lanemend.patching.Bad;
+
+import lanemend.patching.TrafficSettings;
+import lanemend.patching.Trace;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;

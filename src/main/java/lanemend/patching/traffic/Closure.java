@@ -1,4 +1,6 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
+
+import lanemend.patching.RoadSetting;
 
 import lanemend.measure.Conversion;
 

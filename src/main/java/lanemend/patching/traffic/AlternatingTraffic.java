@@ -1,4 +1,8 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
+
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficSettings;
+import lanemend.patching.Trace;
 
 import static lanemend.patching.Trace.in;
 

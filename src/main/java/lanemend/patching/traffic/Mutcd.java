@@ -1,4 +1,7 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
+
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficSettings;
 
 import static lanemend.measure.Conversion.KMH_PER_MPH;
 import static lanemend.measure.Conversion.M_PER_FT;

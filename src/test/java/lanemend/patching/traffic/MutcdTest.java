@@ -1,4 +1,7 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
+
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficSettings;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
