@@ -49,6 +49,8 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ReportCommand.class,
+      LearnCommand.class,
       ServeCommand.class,
       AccountCommand.class,
       RenewCommand.class,
