@@ -3,10 +3,11 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
 import lanemend.store.Store;
 import lanemend.web.desk.Desk;
 import lanemend.web.desk.DeskSettings;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -65,34 +66,20 @@ final class ServeCommand implements Callable<Integer> {
 
   /** Serves until the process is asked to stop. */
   static int serve(WorkFolder work, int port, Optional<String> tiles, PrintWriter out) {
-    CountDownLatch stopAsked = new CountDownLatch(1);
-    CountDownLatch stopped = new CountDownLatch(1);
-    Thread onStop =
-        new Thread(
-            () -> {
-              stopAsked.countDown();
-              await(stopped);
-            },
-            "stop");
+    StopSignal stop = new StopSignal();
     try (Store store = work.open();
         Desk desk = Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles))) {
-      Runtime.getRuntime().addShutdownHook(onStop);
       out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
       out.flush();
-      await(stopAsked);
+      Logger log = LoggerFactory.getLogger("lanemend.desk");
+      log.atInfo().addKeyValue("address", desk.address()).log("desk started");
+      stop.await();
+      log.info("desk stopping");
     } catch (IllegalArgumentException | IllegalStateException e) {
       throw new Refusal(e.getMessage());
     } finally {
-      stopped.countDown();
+      stop.done();
     }
     return ExitCode.DONE;
-  }
-
-  private static void await(CountDownLatch latch) {
-    try {
-      latch.await();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
   }
 }

@@ -9,6 +9,8 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
 import io.javalin.http.HttpResponseException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -30,6 +32,8 @@ final class Api {
 
   private final RoutesConfig routes;
   private final Set<String> registered = new TreeSet<>();
+  private final DeskMetrics metrics = new DeskMetrics();
+  private final List<Runnable> atStop = new ArrayList<>();
 
   Api(RoutesConfig routes) {
     this.routes = routes;
@@ -38,7 +42,7 @@ final class Api {
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
     routes.exception(
-        StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
+        StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
@@ -51,8 +55,7 @@ final class Api {
         });
     routes.exception(
         Exception.class,
-        (e, c) ->
-            send(c, new Problem(Problem.Kind.FAULT, "the desk failed at " + c.path() + ": " + e)));
+        (e, c) -> fault(c, "the desk failed at " + c.path() + ": " + e, e));
   }
 
   Api get(String path, Handler handler) {
@@ -77,6 +80,25 @@ final class Api {
     note("delete", path);
     routes.delete(path, handler);
     return this;
+  }
+
+  private void fault(Context c, String sentence, Exception cause) {
+    metrics.fault();
+    send(c, Fault.told(c, sentence, cause));
+  }
+
+  DeskMetrics metrics() {
+    return metrics;
+  }
+
+  /** Has something ended when the desk stops, before the store is closed. */
+  void atStop(Runnable end) {
+    atStop.add(end);
+  }
+
+  /** Ends what would otherwise go on in the background. */
+  void stop() {
+    atStop.forEach(Runnable::run);
   }
 
   private void note(String method, String path) {

@@ -9,6 +9,8 @@ import java.time.ZoneId;
 import java.util.List;
 import java.util.Set;
 import lanemend.store.Store;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.handler.GracefulHandler;
 
 /**
  * The desk on this computer: pages and JSON over one store, for browsers on the same computer only.
@@ -17,8 +19,12 @@ public final class Desk implements AutoCloseable {
   /** The one address it listens on: without sign-in nobody else may come near the data. */
   private static final String LOOPBACK = "127.0.0.1";
 
+  /** Longest a stop waits for requests at hand. */
+  private static final long STOP_MILLIS = 20_000;
+
   private final Javalin server;
   private Set<String> routes = Set.of();
+  private Runnable endWork = () -> {};
 
   private Desk(Store store, DeskSettings settings) {
     CurrentCounty county = new CurrentCounty(store);
@@ -70,13 +76,16 @@ public final class Desk implements AutoCloseable {
           files.location = Location.CLASSPATH;
           files.headers = java.util.Map.of("Cache-Control", "no-cache");
         });
+    config.jetty.modifyServer(Desk::stopGracefully);
     Guard guard = new Guard(settings.tiles());
     config.routes.before(guard::check);
     new Pages().addTo(config.routes);
     Api api = new Api(config.routes);
+    endWork = api::stop;
+    config.requestLogger.http(new RequestLog(api.metrics(), settings.who())::answered);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -88,7 +97,8 @@ public final class Desk implements AutoCloseable {
             new ChangeRoutes(county, settings.who()),
             new ExportRoutes(county, filters),
             new PlanRoutes(county, settings),
-            new SheetRoutes(county, settings))
+            new SheetRoutes(county, settings),
+            new Operations(county.store(), settings.folder(), api.metrics(), clock))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }
@@ -103,9 +113,16 @@ public final class Desk implements AutoCloseable {
     return routes;
   }
 
-  /** Lets requests at hand end, then stops listening. The store stays open. */
+  /** New requests are refused while those at hand end, but none is waited for without end. */
+  private static void stopGracefully(Server server) {
+    server.setHandler(new GracefulHandler());
+    server.setStopTimeout(STOP_MILLIS);
+  }
+
+  /** Ends plan runs, lets requests at hand end, then stops listening. The store stays open. */
   @Override
   public void close() {
+    endWork.run();
     server.stop();
   }
 }
