@@ -37,7 +37,8 @@ final class BackupCommand implements Callable<Integer> {
   @Option(
       names = "--folder",
       paramLabel = "FOLDER",
-      description = "folder of the copies when --to names none (default: backups in the work folder)")
+      description =
+          "folder of the copies when --to names none (default: backups in the work folder)")
   private Path folder;
 
   @Option(

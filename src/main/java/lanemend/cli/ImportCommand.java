@@ -190,6 +190,16 @@ final class ImportCommand {
     }
   }
 
+  /** What a patrol wrote down, with where it drove. */
+  abstract static class PatrolFile extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+  }
+
   @Command(
       name = "posts",
       description = {
@@ -221,14 +231,7 @@ final class ImportCommand {
             + " kind, severity, length_ft, width_ft, depth_in (or length_m, width_m, depth_mm),"
             + " found_on, found_by."
       })
-  static final class Defects extends OneFile {
-    @Mixin private TrackOption track;
-
-    @Override
-    Optional<TrackMatch> track(Store store) {
-      return track.match(store);
-    }
-
+  static final class Defects extends PatrolFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::defects;
@@ -239,14 +242,7 @@ final class ImportCommand {
       name = "findings",
       description =
           "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
-  static final class Findings extends OneFile {
-    @Mixin private TrackOption track;
-
-    @Override
-    Optional<TrackMatch> track(Store store) {
-      return track.match(store);
-    }
-
+  static final class Findings extends PatrolFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::findings;

@@ -2,7 +2,6 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.Optional;
 import lanemend.web.desk.Fault;
 import org.slf4j.Logger;
@@ -77,8 +76,7 @@ final class Operated {
     Optional<LogFile> log = work(command).flatMap(w -> open(w, name(command)));
     String id = Fault.logged(name(command), e);
     err.printf(
-        "lanemend failed: %s (fault %s%s)%n",
-        e, id, log.map(l -> " in " + l.file()).orElse(""));
+        "lanemend failed: %s (fault %s%s)%n", e, id, log.map(l -> " in " + l.file()).orElse(""));
     if (log.isEmpty()) {
       e.printStackTrace(err);
     }

@@ -72,7 +72,10 @@ final class ServeCommand implements Callable<Integer> {
       out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
       out.flush();
       Logger log = LoggerFactory.getLogger("lanemend.desk");
-      log.atInfo().addKeyValue("address", desk.address()).log("desk started");
+      log.atInfo()
+          .addKeyValue("address", desk.address())
+          .addKeyValue("version", Version.text())
+          .log("desk started");
       stop.await();
       log.info("desk stopping");
     } catch (IllegalArgumentException | IllegalStateException e) {

@@ -26,13 +26,14 @@ final class Version implements IVersionProvider {
       throw new UncheckedIOException(e);
     }
     String commit = built.getProperty("commit", "");
-    String of = commit.isEmpty() || commit.startsWith("$")
-        ? "built without its repository"
-        : "commit "
-            + commit
-            + " of "
-            + built.getProperty("date")
-            + ("true".equals(built.getProperty("changed")) ? ", with changes" : "");
+    String of =
+        commit.isEmpty() || commit.startsWith("$")
+            ? "built without its repository"
+            : "commit "
+                + commit
+                + " of "
+                + built.getProperty("date")
+                + ("true".equals(built.getProperty("changed")) ? ", with changes" : "");
     return built.getProperty("version") + " (" + of + ")";
   }
 }

@@ -34,7 +34,7 @@ record CountyJob(
   /** More rows than this are read again together sooner than one by one. */
   private static final int FEW = 500;
 
-  private static final Set<String> TABLES =
+  static final Set<String> TABLES =
       Set.of(
           "defect",
           "crew_day",

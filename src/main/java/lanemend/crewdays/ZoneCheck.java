@@ -8,7 +8,7 @@ import lanemend.inventory.Place;
 import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 
 /** Works one zone out again from its repairs; part of {@link PlanChecker}. */
 final class ZoneCheck {

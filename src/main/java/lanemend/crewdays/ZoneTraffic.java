@@ -1,7 +1,7 @@
 package lanemend.crewdays;
 
 import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 
 /** Works out the traffic control of one work zone; {@code patching.TrafficPlanner::plan} is one. */
 @FunctionalInterface

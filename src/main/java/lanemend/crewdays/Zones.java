@@ -8,7 +8,7 @@ import lanemend.network.Side;
 import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 
 /**
  * Makes work zones out of repairs of one route and side: how long the zone is, how long the work in

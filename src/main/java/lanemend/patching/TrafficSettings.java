@@ -34,7 +34,7 @@ public record TrafficSettings(
     Delay delay,
     Effort effort) {
 
-  static TrafficSettings standard() {
+  public static TrafficSettings standard() {
     return new TrafficSettings(
         SignSpacing.standard(),
         100 * M_PER_FT,
@@ -64,7 +64,7 @@ public record TrafficSettings(
       double freewayAM,
       double freewayBM,
       double freewayCM) {
-    static SignSpacing standard() {
+    public static SignSpacing standard() {
       return new SignSpacing(
           100 * M_PER_FT,
           250 * M_PER_FT,
@@ -110,7 +110,7 @@ public record TrafficSettings(
       double longestGreenSeconds,
       double laneCapacity,
       double multilaneTruckCars) {
-    static Delay standard() {
+    public static Delay standard() {
       return new Delay(
           0.08,
           0.88,
@@ -134,7 +134,7 @@ public record TrafficSettings(
       double minutesPerDevice,
       double arrowBoardMinutes,
       double takeDownShare) {
-    static Effort standard() {
+    public static Effort standard() {
       return new Effort(5, 1.5, 0.15, 4, 0.7);
     }
   }

@@ -58,8 +58,7 @@ public record StoreState(
                       at = Optional.ofNullable(r.getString(2)).map(Instant::parse);
                     }
                   }
-                  return new StoreState(
-                      version, edit, at, size(file), size(log), roomBeside(file));
+                  return new StoreState(version, edit, at, size(file), size(log), roomBeside(file));
                 }));
   }
 

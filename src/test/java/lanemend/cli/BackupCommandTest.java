@@ -86,7 +86,8 @@ class BackupCommandTest {
     for (String day : List.of("20260101", "20260102", "20260103")) {
       Files.writeString(copies.resolve("lanemend-" + day + "T020000Z.gpkg"), "old");
     }
-    Path mine = Files.writeString(copies.resolve("lanemend-before-repair-20250101T020000Z.gpkg"), "x");
+    Path mine =
+        Files.writeString(copies.resolve("lanemend-before-repair-20250101T020000Z.gpkg"), "x");
     Path other = Files.writeString(copies.resolve("notes.txt"), "x");
     Shell.Outcome made = shell.run("backup", "--keep", "2");
     assertEquals(ExitCode.DONE, made.code(), made.err());

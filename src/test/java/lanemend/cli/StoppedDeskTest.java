@@ -50,6 +50,7 @@ class StoppedDeskTest {
 
   @Test
   void sigtermEndsADeskWithCodeZeroAndAFoldedLog() throws Exception {
+    Files.deleteIfExists(work.resolve("logs/desk.log"));
     try (Program desk = serve()) {
       String address = desk.address();
       assertEquals(200, get(address + "health").statusCode());
@@ -85,7 +86,8 @@ class StoppedDeskTest {
                 + "Content-Type: application/json\r\nContent-Length: "
                 + body.length()
                 + "\r\n\r\n";
-        slow.getOutputStream().write((head + body.substring(0, 5)).getBytes(StandardCharsets.UTF_8));
+        slow.getOutputStream()
+            .write((head + body.substring(0, 5)).getBytes(StandardCharsets.UTF_8));
         slow.getOutputStream().flush();
         Program.pause(500);
         // when the desk is told to end
@@ -104,7 +106,7 @@ class StoppedDeskTest {
     }
   }
 
-  private static boolean refusesNew(URI at) {
+  private static boolean refusesNew(URI at) throws InterruptedException {
     try {
       return get(at + "health").statusCode() == 503;
     } catch (java.io.IOException e) {
@@ -130,8 +132,7 @@ class StoppedDeskTest {
       assertTrue((System.nanoTime() - told) / 1e9 < 60, "600 seconds were asked for");
       String log = Files.readString(work.resolve("logs/desk.log"));
       assertTrue(log.contains("the desk was stopped while it planned"), log);
-      try (lanemend.store.Store store =
-          lanemend.store.Store.open(work.resolve("lanemend.gpkg"))) {
+      try (lanemend.store.Store store = lanemend.store.Store.open(work.resolve("lanemend.gpkg"))) {
         assertEquals(before, lanemend.store.StoreState.of(store).lastEdit(), "no plan was kept");
       }
     }

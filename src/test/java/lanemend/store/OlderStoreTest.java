@@ -1,11 +1,13 @@
 package lanemend.store;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.sql.ResultSet;
 import java.time.LocalDate;
 import java.util.List;
 import java.util.zip.GZIPInputStream;
@@ -23,11 +25,7 @@ class OlderStoreTest {
   /** The file holds {@link Filled} as version 1 of the layout had it. */
   @Test
   void aStoreOfVersionOneOpensWithAllItsRowsAndTakesWhatVersionTwoKnows() throws IOException {
-    Path file = folder.resolve("version-1.gpkg");
-    try (InputStream kept = getClass().getResourceAsStream("version-1.gpkg.gz");
-        InputStream plain = new GZIPInputStream(kept)) {
-      Files.copy(plain, file);
-    }
+    Path file = kept("version-1.gpkg");
     // given a store of the first version, when it is opened
     try (Store store = Store.open(file)) {
       // then its rows are there
@@ -67,6 +65,51 @@ class OlderStoreTest {
       assertEquals(5, store.read(s -> s.decisions().all()).size());
       assertEquals(List.of(), StoreCheck.check(store));
     }
+  }
+
+  /** The file holds {@link Filled} as version 2 had it, with the planned repair in two parts. */
+  @Test
+  void aStoreOfVersionTwoKeepsItsRepairInPartsAndTakesPhotos() throws IOException {
+    Path file = kept("version-2.gpkg");
+    try (Store store = Store.open(file)) {
+      Assignment plan = store.read(Snapshot::assignment);
+      assertEquals(2, plan.days().size());
+      assertTrue(plan.days().get(1).zones().get(0).defectIds().get(0).endsWith("#2/2"));
+      assertEquals(Filled.DEFECTS, store.read(s -> s.defects().all()).size());
+      assertEquals(List.of(), StoreCheck.check(store));
+      // what version 3 brought is there
+      assertEquals(
+          4,
+          store.<Integer>inSession(
+              s ->
+                  s.run(
+                      () -> {
+                        String sql =
+                            "SELECT count(*) FROM gpkg_contents WHERE table_name IN ('photo',"
+                                + " 'photo_content', 'field_entry', 'entry_received')";
+                        try (ResultSet r = s.statement(sql).executeQuery()) {
+                          r.next();
+                          return r.getInt(1);
+                        }
+                      })));
+      // and the writes of before can still be taken back: the plan is whole again
+      long inParts =
+          store.read(Snapshot::writes).stream().mapToLong(WriteDone::edit).max().orElseThrow();
+      store.undo(inParts, "ann");
+      assertEquals(1, store.read(Snapshot::assignment).days().size());
+    }
+    try (Store store = Store.open(file)) {
+      assertEquals(List.of(), StoreCheck.check(store));
+    }
+  }
+
+  private Path kept(String name) throws IOException {
+    Path file = folder.resolve(name);
+    try (InputStream kept = getClass().getResourceAsStream(name + ".gz");
+        InputStream plain = new GZIPInputStream(kept)) {
+      Files.copy(plain, file);
+    }
+    return file;
   }
 
   private static Assignment.Day dayWith(

@@ -9,6 +9,7 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
 import io.javalin.http.HttpResponseException;
+import java.io.EOFException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -18,6 +19,7 @@ import lanemend.county.NotReady;
 import lanemend.exchange.ExchangeException;
 import lanemend.exchange.RowProblem;
 import lanemend.store.StoreException;
+import org.eclipse.jetty.http.HttpException;
 
 /** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
 final class Api {
@@ -41,8 +43,7 @@ final class Api {
     routes.exception(
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
-    routes.exception(
-        StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
+    routes.exception(StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
@@ -55,7 +56,13 @@ final class Api {
         });
     routes.exception(
         Exception.class,
-        (e, c) -> fault(c, "the desk failed at " + c.path() + ": " + e, e));
+        (e, c) -> {
+          if (brokeOff(e)) {
+            send(c, new Problem(Problem.Kind.BAD_REQUEST, "the request broke off before its end"));
+          } else {
+            fault(c, "the desk failed at " + c.path() + ": " + e, e);
+          }
+        });
   }
 
   Api get(String path, Handler handler) {
@@ -80,6 +87,16 @@ final class Api {
     note("delete", path);
     routes.delete(path, handler);
     return this;
+  }
+
+  /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */
+  private static boolean brokeOff(Throwable e) {
+    for (Throwable at = e; at != null; at = at.getCause()) {
+      if (at instanceof HttpException || at instanceof EOFException) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private void fault(Context c, String sentence, Exception cause) {

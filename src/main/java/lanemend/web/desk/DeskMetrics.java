@@ -54,7 +54,8 @@ final class DeskMetrics {
 
   /** Adds what is asked of the store when somebody asks for the metrics. */
   void addStore(Supplier<Optional<StoreFigures>> store) {
-    gauge("lanemend_store_up", "1 when the store can be read", () -> store.get().isPresent() ? 1 : 0);
+    gauge(
+        "lanemend_store_up", "1 when the store can be read", () -> store.get().isPresent() ? 1 : 0);
     gauge("lanemend_store_bytes", "Size of the store's file", () -> of(store, StoreFigures::bytes));
     gauge(
         "lanemend_store_log_bytes",

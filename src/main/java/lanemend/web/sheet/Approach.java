@@ -9,7 +9,7 @@ import lanemend.crewdays.WorkZone;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.Side;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 
 /**
  * The signs one stream of traffic meets, farthest first, with the number each carries on the strip

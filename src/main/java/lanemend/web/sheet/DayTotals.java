@@ -11,7 +11,7 @@ import lanemend.crewdays.CrewDay;
 import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.web.page.Wording;
 
 /**

@@ -79,7 +79,8 @@ class OperationsTest {
     pause(1_100);
     Map<String, Double> after = metrics();
     String list = "lanemend_requests_total{method=\"get\",route=\"/api/defects\",status=\"200\"}";
-    String one = "lanemend_requests_total{method=\"get\",route=\"/api/defects/{id}\",status=\"404\"}";
+    String one =
+        "lanemend_requests_total{method=\"get\",route=\"/api/defects/{id}\",status=\"404\"}";
     assertEquals(2, after.get(list) - before.getOrDefault(list, 0.0));
     assertEquals(1, after.get(one) - before.getOrDefault(one, 0.0));
     assertEquals(1, after.get("lanemend_changes_total") - before.get("lanemend_changes_total"));
@@ -127,13 +128,10 @@ class OperationsTest {
     // Given a store that lost a table under the running desk
     try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + desk.store().file());
         Statement s = c.createStatement()) {
-      s.execute("PRAGMA writable_schema = ON");
-      s.execute("DELETE FROM sqlite_master WHERE name = 'change_log'");
-      s.execute("PRAGMA writable_schema = RESET");
+      s.execute("ALTER TABLE change_log RENAME TO taken_away");
     }
-    // when somebody writes
-    JsonNode problem = desk.send("POST", "/api/changes/1/undo", "{}").json();
-    JsonNode told = problem.path("status").asInt() == 500 ? problem : desk.get("/api/changes").json();
+    // when somebody reads what was written
+    JsonNode told = desk.get("/api/changes").json();
     // then the answer and the log have the same id
     String id = told.path("fault").asText();
     assertEquals(500, told.path("status").asInt(), told.toString());
@@ -169,7 +167,7 @@ class OperationsTest {
     }
     pause(500);
     assertEquals(before, desk.get("/api/defects?count=0").json().path("total").asInt());
-    assertEquals(writes, desk.store().read(s -> s.lastChange()));
+    assertEquals(writes, (long) desk.store().read(s -> s.lastChange()));
     assertEquals(
         List.of(),
         log.list.stream().filter(e -> e.getLevel().isGreaterOrEqual(Level.WARN)).toList());

@@ -1,4 +1,4 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
 
 import static lanemend.measure.Conversion.M_PER_FT;
 import static lanemend.patching.Trace.in;
@@ -6,7 +6,10 @@ import static lanemend.patching.Trace.in;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Unit;
-import lanemend.patching.TrafficPlan.SignPlacement;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
+import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 
 /** Advance signs in MUTCD names, in the order a driver meets them; codes where we are sure. */
 final class SignSequence {

@@ -1,4 +1,4 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
 
 import java.util.List;
 import lanemend.measure.Figure;

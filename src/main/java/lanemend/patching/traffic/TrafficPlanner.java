@@ -1,4 +1,4 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
 
 import static lanemend.patching.Trace.in;
 
@@ -7,8 +7,12 @@ import java.util.List;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.RoadClass;
-import lanemend.patching.TrafficPlan.DeviceCount;
-import lanemend.patching.TrafficPlan.SignPlacement;
+import lanemend.patching.PatchSettings;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
+import lanemend.patching.traffic.TrafficPlan.DeviceCount;
+import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 
 /**
  * First traffic-control list of a work zone. A plan for review: the MUTCD, agency and permit

@@ -1,4 +1,4 @@
-package lanemend.patching;
+package lanemend.patching.traffic;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
@@ -9,8 +9,11 @@ import java.util.List;
 import lanemend.measure.Conversion;
 import lanemend.measure.Figure;
 import lanemend.network.RoadClass;
-import lanemend.patching.TrafficPlan.DeviceCount;
-import lanemend.patching.TrafficPlan.SignPlacement;
+import lanemend.patching.Bad;
+import lanemend.patching.PatchSettings;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.traffic.TrafficPlan.DeviceCount;
+import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 import org.junit.jupiter.api.Test;
 
 /** First traffic-control list of a zone. */
@@ -75,7 +78,7 @@ class TrafficPlannerTest {
     assertEquals(0, plan.flaggers());
     assertEquals(840, figure(plan, "merging taper") / FT, 1e-6);
     assertEquals(700.0 / 3, figure(plan, "shoulder taper") / FT, 1e-6);
-    assertTrue(TrafficPlanner.needsArrowBoard(Bad.freeway(70, 12000)));
+    assertTrue(Bad.freeway(70, 12000).severalLanesEachWay());
     assertTrue(devices(plan).contains("arrow board"));
     // 13 in the taper, 8 along 1,030 ft at 140 ft, 5 downstream, 5 on the shoulder.
     assertEquals(31, figure(plan, "channelizing devices"));
