@@ -11,15 +11,21 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.store.Store;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.handler.GracefulHandler;
 
 /**
  * The desk: pages and JSON over one store. Who may come in is said by its {@link Door}: as it
  * comes, browsers on the same computer only.
  */
 public final class Desk implements AutoCloseable {
+  /** Longest a stop waits for requests at hand. */
+  private static final long STOP_MILLIS = 20_000;
+
   private final Javalin server;
   private final Door door;
   private Set<String> routes = Set.of();
+  private Runnable endWork = () -> {};
 
   private Desk(Store store, DeskSettings settings, Door door) {
     this.door = door;
@@ -81,6 +87,7 @@ public final class Desk implements AutoCloseable {
           files.location = Location.CLASSPATH;
           files.headers = java.util.Map.of("Cache-Control", "no-cache");
         });
+    config.jetty.modifyServer(Desk::stopGracefully);
     Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
     door.tls()
@@ -96,13 +103,23 @@ public final class Desk implements AutoCloseable {
     }
     Access access = new Access(door, sessions, settings.who());
     Api api = new Api(config.routes, access);
+    endWork = api::stop;
+    config.requestLogger.http(new RequestLog(api.metrics(), settings.who())::answered);
     new Pages(access).addTo(api);
     new PatrolPage().addTo(api);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
     OpenApi description =
         new OpenApi(
-            "county", "roads", "defects", "plan", "field", "findings", "renewal", "accounts");
+            "county",
+            "roads",
+            "defects",
+            "plan",
+            "field",
+            "findings",
+            "renewal",
+            "accounts",
+            "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -120,7 +137,8 @@ public final class Desk implements AutoCloseable {
             new FindingRoutes(county),
             new RenewalRoutes(county),
             new SessionRoutes(access, sessions, door),
-            new AccountRoutes(door))
+            new AccountRoutes(door),
+            new Operations(county.store(), settings.folder(), api.metrics(), clock))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }
@@ -145,9 +163,16 @@ public final class Desk implements AutoCloseable {
         .collect(Collectors.toSet());
   }
 
-  /** Lets requests at hand end, then stops listening. The store stays open. */
+  /** New requests are refused while those at hand end, but none is waited for without end. */
+  private static void stopGracefully(Server server) {
+    server.setHandler(new GracefulHandler());
+    server.setStopTimeout(STOP_MILLIS);
+  }
+
+  /** Ends plan runs, lets requests at hand end, then stops listening. The store stays open. */
   @Override
   public void close() {
+    endWork.run();
     server.stop();
   }
 }
