@@ -72,6 +72,33 @@ public final class Zones {
         due);
   }
 
+  /** A zone as a crew works it; the same one where nothing was learned of the crew. */
+  static WorkZone paced(WorkZone zone, CrewPace pace) {
+    if (pace.minutes().isEmpty()
+        || zone.repairs().stream()
+            .noneMatch(r -> pace.minutes().containsKey(r.choice().treatment()))) {
+      return zone;
+    }
+    List<PatchDesign> repairs = zone.repairs().stream().map(pace::paced).toList();
+    double more = 0;
+    for (int i = 0; i < repairs.size(); i++) {
+      more += repairs.get(i).minutes() - zone.repairs().get(i).minutes();
+    }
+    return new WorkZone(
+        zone.id(),
+        zone.routeId(),
+        zone.side(),
+        zone.fromAlongM(),
+        zone.toAlongM(),
+        zone.x(),
+        zone.y(),
+        repairs,
+        zone.traffic(),
+        zone.workMinutes() + more,
+        zone.tonnes(),
+        zone.dueOn());
+  }
+
   static double endAlongM(List<PatchDesign> repairs) {
     return repairs.stream().mapToDouble(r -> r.defect().place().toAlongM()).max().orElseThrow();
   }

@@ -229,7 +229,8 @@ class MaterialTest {
             s.seal(),
             s.spread(),
             s.traffic(),
-            s.laying());
+            s.laying(),
+            s.learned());
     return MixOrder.of(new Trace(), volume(volumeM3), 0, settings).order().value();
   }
 
