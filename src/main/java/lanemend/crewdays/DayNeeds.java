@@ -74,8 +74,7 @@ public record DayNeeds(List<Need> needs) {
     Map<Key, Integer> here = new LinkedHashMap<>();
     for (TrafficPlan.SignPlacement placed : plan.signs()) {
       RoadSign sign = placed.sign();
-      here.merge(
-          new Key(Kind.SIGN, sign.code(), sign.legend()), placed.boards(), Integer::sum);
+      here.merge(new Key(Kind.SIGN, sign.code(), sign.legend()), placed.boards(), Integer::sum);
     }
     for (TrafficPlan.DeviceCount device : plan.devices()) {
       here.merge(new Key(Kind.DEVICE, "", device.device()), device.count(), Integer::sum);

@@ -21,8 +21,8 @@ public record ZoneAxis(double fromAlongM, double toAlongM, boolean withAlong, La
   }
 
   /**
-   * Along of a place counted from the restriction, see {@link
-   * lanemend.patching.traffic.Stretch}. Before the route's start it is negative.
+   * Along of a place counted from the restriction, see {@link lanemend.patching.traffic.Stretch}.
+   * Before the route's start it is negative.
    */
   public double alongM(double stationM) {
     double beforeWork = layout.workFromM() - stationM;

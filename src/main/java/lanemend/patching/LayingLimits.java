@@ -12,8 +12,8 @@ import lanemend.measure.Unit;
  * cools before it is rolled, so it needs the warmer day. What the mix supplier and the agency's
  * specification say goes first.
  *
- * @param thinLiftM thickest lift of the first step (1 in), at {@code thinC} (55 F); steps to 2, 3, 4
- *     in and more with 45, 40, 35 and 32 F: the table a Georgia paving contractor posts, of lift
+ * @param thinLiftM thickest lift of the first step (1 in), at {@code thinC} (55 F); steps to 2, 3,
+ *     4 in and more with 45, 40, 35 and 32 F: the table a Georgia paving contractor posts, of lift
  *     thickness and least temperature (read)
  * @param tackC emulsion tack: 50 F in the shade and rising (an emulsion makers' association, read)
  * @param sealC emulsion and chips: 60 F; under 55 to 60 F the asphalt does not hold the stone (read

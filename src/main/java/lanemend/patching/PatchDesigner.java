@@ -68,14 +68,7 @@ public final class PatchDesigner {
     List<Figure> figures = new ArrayList<>(repair.figures());
     figures.addAll(settings.laying().figures(choice.treatment(), repair.figures()));
     return new PatchDesign(
-        defect,
-        setting,
-        choice,
-        figures,
-        repair.steps(),
-        equipment,
-        repair.layDown(),
-        cautions);
+        defect, setting, choice, figures, repair.steps(), equipment, repair.layDown(), cautions);
   }
 
   private static void checkAll(Defect defect, RoadSetting setting) {

@@ -66,8 +66,7 @@ class DayNeedsTest {
         3000 + 200 * FT,
         0,
         0,
-        List.of(
-            TestCounty.repair("D1", "SR 1", side, 3000, 10, Treatment.BLADE_PATCH, 5, 60)),
+        List.of(TestCounty.repair("D1", "SR 1", side, 3000, 10, Treatment.BLADE_PATCH, 5, 60)),
         traffic,
         100,
         5,
@@ -113,8 +112,7 @@ class DayNeedsTest {
     assertEquals(4, needs.get("flaggers").overTheDay());
     int cones =
         Math.max(
-            slow.layout().devices(),
-            Math.max(fast.layout().devices(), divided.layout().devices()));
+            slow.layout().devices(), Math.max(fast.layout().devices(), divided.layout().devices()));
     DayNeeds.Need cone = needs.get("channelizing devices (cones or drums)");
     assertEquals(cones, cone.atOneStop());
     assertEquals(

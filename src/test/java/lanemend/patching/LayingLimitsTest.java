@@ -23,12 +23,16 @@ class LayingLimitsTest {
    * in 40, 3.1 to 4 in 35, 4.1 to 8 in 32 F.
    */
   @ParameterizedTest
-  @CsvSource({"0.5, 55", "1, 55", "1.1, 45", "2, 45", "2.1, 40", "3, 40", "3.1, 35", "4, 35", "6, 32"})
+  @CsvSource({
+    "0.5, 55", "1, 55", "1.1, 45", "2, 45", "2.1, 40", "3, 40", "3.1, 35", "4, 35", "6, 32"
+  })
   void mixByTheThicknessOfItsLift(double inches, double fahrenheit) {
     assertEquals(fahrenheit, LIMITS.mixC(inches * Conversion.M_PER_IN) * 1.8 + 32, 1e-9);
   }
 
-  /** Given a rut bladed in lifts of an inch at most, then 55 F for the mix and 50 F for the tack. */
+  /**
+   * Given a rut bladed in lifts of an inch at most, then 55 F for the mix and 50 F for the tack.
+   */
   @Test
   void aBladePatchNeedsTheWarmerDay() {
     PatchDesign rut =

@@ -66,8 +66,7 @@ final class TrafficCautions {
     return cautions;
   }
 
-  private void byTurns(
-      Situation situation, ZoneWork work, double closureM, List<String> cautions) {
+  private void byTurns(Situation situation, ZoneWork work, double closureM, List<String> cautions) {
     RoadSetting road = work.setting();
     switch (situation) {
       case PILOT_CAR ->

@@ -28,8 +28,7 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
    * @param alongM where it stands along the route
    * @param boards 2 where it stands at both edges
    */
-  record Sign(
-      int number, RoadSign sign, double beforeWorkM, double alongM, int boards) {
+  record Sign(int number, RoadSign sign, double beforeWorkM, double alongM, int boards) {
     boolean past() {
       return beforeWorkM < 0;
     }

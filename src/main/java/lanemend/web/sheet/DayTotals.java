@@ -20,10 +20,7 @@ import lanemend.web.page.Wording;
  * @param tackLiters as sprayed
  * @param residualLiters asphalt left of the tack, 0 when no figure says so
  */
-record DayTotals(
-    double tackLiters,
-    double residualLiters,
-    Set<Equipment> equipment) {
+record DayTotals(double tackLiters, double residualLiters, Set<Equipment> equipment) {
 
   /** Printed over every traffic-control list, so not repeated among its cautions. */
   static final String REVIEW = "Plan for review: the MUTCD, agency and permit conditions rule.";

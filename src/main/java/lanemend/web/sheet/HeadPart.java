@@ -120,9 +120,7 @@ final class HeadPart {
                 ? "Mix and tack go on a clean, dry surface only: not in rain, not on standing water"
                     + " or frost."
                 : "Sealant and seals go on a clean, dry surface only: not in rain, not on frost.")
-            + (limits.isEmpty()
-                ? ""
-                : " Air and surface: no " + String.join(", no ", limits) + ".")
+            + (limits.isEmpty() ? "" : " Air and surface: no " + String.join(", no ", limits) + ".")
             + told(least)
             + " The mix supplier, the maker and the agency's specification go first.";
     String window =

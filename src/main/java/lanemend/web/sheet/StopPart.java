@@ -253,7 +253,8 @@ final class StopPart {
   private void trafficControl() {
     TrafficPlan plan = zone.traffic();
     page.open("div", "class", "keep");
-    page.leaf("h3", "Traffic control: " + plan.choice().situation().code() + ", " + plan.situation());
+    page.leaf(
+        "h3", "Traffic control: " + plan.choice().situation().code() + ", " + plan.situation());
     page.leaf("p", DayTotals.REVIEW, "class", "review");
     whyThis(plan.choice());
     if (!plan.layout().stretches().isEmpty()) {

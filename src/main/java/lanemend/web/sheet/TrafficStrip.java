@@ -74,8 +74,7 @@ final class TrafficStrip {
             .sorted()
             .toArray();
     this.scale =
-        new TrafficScale(
-            all[0], closure[0], closure[1], all[all.length - 1], INSET, WIDTH - INSET);
+        new TrafficScale(all[0], closure[0], closure[1], all[all.length - 1], INSET, WIDTH - INSET);
   }
 
   static void draw(
@@ -84,8 +83,7 @@ final class TrafficStrip {
         new TrafficStrip(page, zone, approaches, context, "Traffic control of stop " + stop);
     strip.drawRoad();
     strip.drawStretches();
-    strip.scale.draw(
-        strip.drawing, strip.wording, TOP, strip.bottom(), strip.bottom() + BELOW - 6);
+    strip.scale.draw(strip.drawing, strip.wording, TOP, strip.bottom(), strip.bottom() + BELOW - 6);
     strip.drawStations();
     strip.drawSigns();
     strip.drawing.end();
@@ -93,8 +91,7 @@ final class TrafficStrip {
 
   /** From the first taper to the end of the last, low along first. */
   private double[] closure() {
-    double from =
-        layout.stretches().stream().mapToDouble(Stretch::fromM).min().orElse(0);
+    double from = layout.stretches().stream().mapToDouble(Stretch::fromM).min().orElse(0);
     double a = axis.alongM(from);
     double b = axis.alongM(layout.closureM());
     return new double[] {Math.min(a, b), Math.max(a, b)};
@@ -152,8 +149,7 @@ final class TrafficStrip {
     boolean right = zone.side() == Side.RIGHT;
     boolean shoulder =
         number == 0
-            && layout.stretches().stream()
-                .noneMatch(s -> s.kind() == Stretch.Kind.ONE_LANE_TAPER);
+            && layout.stretches().stream().noneMatch(s -> s.kind() == Stretch.Kind.ONE_LANE_TAPER);
     if (shoulder) {
       return new double[] {right ? bottom() - SHOULDER : TOP, SHOULDER};
     }
@@ -199,8 +195,7 @@ final class TrafficStrip {
   /** Nothing at {@code tip}, the whole lane at {@code full}. */
   private void wedge(double tip, double full, double outer, double inner) {
     drawing.polygon(
-        List.of(
-            new double[] {tip, outer}, new double[] {full, outer}, new double[] {full, inner}),
+        List.of(new double[] {tip, outer}, new double[] {full, outer}, new double[] {full, inner}),
         Drawing.LIGHT,
         0.7);
   }
@@ -210,8 +205,7 @@ final class TrafficStrip {
     for (double c = 3; c < width + band[1]; c += 3) {
       double from = Math.max(0, c - band[1]);
       double to = Math.min(width, c);
-      drawing.line(
-          x + from, band[0] + c - from, x + to, band[0] + c - to, Drawing.BLACK, 0.6);
+      drawing.line(x + from, band[0] + c - from, x + to, band[0] + c - to, Drawing.BLACK, 0.6);
     }
   }
 
@@ -226,7 +220,7 @@ final class TrafficStrip {
     boolean slanted = s.kind() != Stretch.Kind.BUFFER && s.kind() != Stretch.Kind.WORK;
     boolean back =
         s.kind() == Stretch.Kind.DOWNSTREAM_TAPER
-            || s.kind() == Stretch.Kind.SHIFTING_TAPER && s.fromM() > 1e-9;
+            || (s.kind() == Stretch.Kind.SHIFTING_TAPER && s.fromM() > 1e-9);
     if (s.kind() == Stretch.Kind.SHOULDER_TAPER || s.kind() == Stretch.Kind.TANGENT) {
       slanted = s.kind() == Stretch.Kind.SHOULDER_TAPER;
     }
@@ -268,15 +262,9 @@ final class TrafficStrip {
           Drawing.DARK,
           0.4);
       drawing.line(wanted[k], edgeBelow ? bottom() + 20 : TOP - 20, at[k], tip, Drawing.DARK, 0.4);
+      drawing.labelOnWhite(at[k], base, TEXT, "middle", Drawing.BLACK, shortWords(s.kind()));
       drawing.labelOnWhite(
-          at[k], base, TEXT, "middle", Drawing.BLACK, shortWords(s.kind()));
-      drawing.labelOnWhite(
-          at[k],
-          base + 7.5,
-          TEXT,
-          "middle",
-          Drawing.BLACK,
-          wording.text(s.lengthM(), Unit.METER));
+          at[k], base + 7.5, TEXT, "middle", Drawing.BLACK, wording.text(s.lengthM(), Unit.METER));
     }
   }
 
@@ -371,8 +359,7 @@ final class TrafficStrip {
             new double[] {labelX - 6.5, y}),
         Drawing.WHITE,
         0.9);
-    drawing.label(
-        labelX, y + 2.4, TEXT, "middle", Drawing.BLACK, String.valueOf(sign.number()));
+    drawing.label(labelX, y + 2.4, TEXT, "middle", Drawing.BLACK, String.valueOf(sign.number()));
     String[] lines = {
       sign.sign().code(),
       wording.text(Math.abs(sign.beforeWorkM()), Unit.METER) + (sign.past() ? " past" : ""),
