@@ -77,7 +77,7 @@ public final class Desk implements AutoCloseable {
     Api api = new Api(config.routes);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "field");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "field", "season");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -90,6 +90,8 @@ public final class Desk implements AutoCloseable {
             new ExportRoutes(county, filters),
             new PlanRoutes(county, settings),
             new SheetRoutes(county, settings),
+            new SeasonRoutes(county, clock),
+            new LearnedRoutes(county, settings.who(), clock),
             new PhotoRoutes(county, settings.who(), clock),
             new FieldRoutes(county, settings.who(), clock))
         .forEach(area -> area.addTo(api));
