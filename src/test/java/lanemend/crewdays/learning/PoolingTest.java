@@ -65,6 +65,27 @@ class PoolingTest {
     assertEquals(0.2 + 1.645 * 0.0316, b.quantile(0.95), 0.003);
   }
 
+  /**
+   * The example of docs/method.md by hand. Sixty crews are known to stray by 0.12 around 0.10; one
+   * more has six records of mean 0.30, each of spread 0.25. V = 0.0625 / 6 = 0.0104; its own weight
+   * is 0.0144 / (0.0144 + 0.0104) = 0.58, so 0.10 + 0.58 x 0.20 = 0.216, known to the root of 0.58
+   * x 0.0104 = 0.078.
+   */
+  @Test
+  void aCrewWithFewRecordsIsPulledTowardsTheOthers() {
+    List<Pooling.Cell> cells = new ArrayList<>();
+    for (int crew = 1; crew <= 60; crew++) {
+      // Normal quantiles, so that mean and spread are what they should be.
+      double z = -Math.sqrt(2) * org.hipparchus.special.Erf.erfcInv((crew - 0.5) / 60 * 2);
+      cells.add(new Pooling.Cell(0, crew, 0.10 + 0.12 * z, 1e-6));
+    }
+    cells.add(new Pooling.Cell(0, 0, 0.30, 0.0625 / 6));
+    Pooling.Belief b =
+        new Pooling(cells).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
+    assertEquals(0.216, b.mean(), 0.01);
+    assertEquals(1.645 * 0.078, (b.quantile(0.95) - b.quantile(0.05)) / 2, 0.006);
+  }
+
   @Test
   void withoutRecordsThePlanIsBelievedAsItIs() {
     Pooling.Belief b = new Pooling(List.of()).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
