@@ -205,7 +205,7 @@ final class ExportCommand implements Callable<Integer> {
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);
         case STOPS -> export.stops(target, plan);
-        default -> export.leftOut(target, plan);
+        default -> export.leftOut(target, plan, county.defects());
       }
     }
   }

@@ -9,6 +9,7 @@ import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.ZoneWork;
 
 /** Works one zone out again from its repairs; part of {@link PlanChecker}. */
 final class ZoneCheck {
@@ -100,7 +101,7 @@ final class ZoneCheck {
       clock += work;
     }
     // A zone is signed for before it is known whose it is.
-    TrafficPlan control = traffic.plan(fastest, to - from, designed);
+    TrafficPlan control = traffic.plan(ZoneWork.of(fastest, to - from, designed, raw));
     minutes = control.setUpMinutes() + clock + control.takeDownMinutes();
     delayPerHour = control.delayVehicleHoursPerHour();
     untilMix = control.setUpMinutes() + firstMix;

@@ -9,6 +9,7 @@ import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.ZoneWork;
 
 /**
  * Makes work zones out of repairs of one route and side: how long the zone is, how long the work in
@@ -54,7 +55,7 @@ public final class Zones {
       LocalDate own = dueOn(repair);
       due = own.isBefore(due) ? own : due;
     }
-    TrafficPlan plan = traffic.plan(governing(repairs), to - from, work);
+    TrafficPlan plan = traffic.plan(ZoneWork.of(governing(repairs), to - from, work, repairs));
     Side side = first.lane().side();
     return new WorkZone(
         first.place().routeId() + (side == Side.LEFT ? " left, " : " right, ") + first.id(),

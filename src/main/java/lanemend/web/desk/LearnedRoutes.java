@@ -29,15 +29,13 @@ final class LearnedRoutes implements Area {
   private static final int NAMED = 20;
 
   private final CurrentCounty county;
-  private final String who;
   private final Clock clock;
   private long learnedAt = -1;
   private Learning learning;
   private Effect effect = new Effect("none", 0, List.of(), "", List.of(), List.of());
 
-  LearnedRoutes(CurrentCounty county, String who, Clock clock) {
+  LearnedRoutes(CurrentCounty county, Clock clock) {
     this.county = county;
-    this.who = who;
     this.clock = clock;
   }
 
@@ -239,7 +237,7 @@ final class LearnedRoutes implements Area {
       throw new Problem(
           Problem.Kind.STALE, "work was recorded meanwhile and other factors are proposed now");
     }
-    new LearnedWork(now).accept(county.store(), who, LocalDate.now(clock), chosen);
+    new LearnedWork(now).accept(county.store(), Caller.name(c), LocalDate.now(clock), chosen);
     c.json(new Said(chosen.size() + " in force now. Plan crew days again: the kept plan is older."));
   }
 
@@ -248,7 +246,7 @@ final class LearnedRoutes implements Area {
     if (form.keys() == null || form.keys().isEmpty()) {
       throw new Problem(Problem.Kind.BAD_VALUE, "no factor was named").with("field", "keys");
     }
-    LearnedWork.release(county.store(), who, form.keys());
+    LearnedWork.release(county.store(), Caller.name(c), form.keys());
     c.json(new Said("No longer in force. Plan crew days again: the kept plan is older."));
   }
 
@@ -265,7 +263,7 @@ final class LearnedRoutes implements Area {
     County now = county.get();
     List<LearnedFactor> more =
         named(form.keys(), learning(now)).stream()
-            .map(p -> p.accepted(who, LocalDate.now(clock)))
+            .map(p -> p.accepted(Caller.name(c), LocalDate.now(clock)))
             .toList();
     List<String> keys = List.copyOf(form.keys());
     synchronized (this) {

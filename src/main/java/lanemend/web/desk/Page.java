@@ -6,6 +6,8 @@ enum Page {
   DEFECTS("defects", "Defects"),
   DAYS("days", "Crew days"),
   SHEETS("sheets", "Sheets"),
+  FINDINGS("findings", "Findings"),
+  RENEWAL("renewal", "Renewal"),
   SEASON("season", "Season");
 
   /** Folder of its files and first part of its address. */

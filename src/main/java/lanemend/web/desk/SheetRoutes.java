@@ -47,12 +47,10 @@ final class SheetRoutes implements Area {
 
   private final CurrentCounty county;
   private final PlanAtHand plan;
-  private final String who;
 
-  SheetRoutes(CurrentCounty county, DeskSettings settings) {
+  SheetRoutes(CurrentCounty county) {
     this.county = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
-    this.who = settings.who();
   }
 
   /**
@@ -303,7 +301,7 @@ final class SheetRoutes implements Area {
               cost(d)));
     }
     String why = "desk: done " + c.pathParam("date") + ", crew " + c.pathParam("crew");
-    new DoneWork(now).record(county.store(), who, why, reports, beside);
+    new DoneWork(now).record(county.store(), Caller.name(c), why, reports, beside);
     int n = reports.size();
     c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " history now.", n));
   }

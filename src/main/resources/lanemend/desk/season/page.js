@@ -56,8 +56,8 @@ async function showLearned() {
   $('#learned').replaceChildren(el('h2', {}, 'What done work teaches'),
     el('p', {}, 'Actual over designed, each pulled towards the agency\u2019s mean as far as its records leave it open. Nothing is used until it is put in force.'),
     ...(rows.length ? [proposals(rows), el('div', { class: 'row' },
-      el('button', { type: 'button', id: 'work-out', onclick: attempt(workOut) }, 'What would the ticked do to the plan?'),
-      el('button', { type: 'button', class: 'main', onclick: attempt(accept) }, 'Put the ticked in force')),
+      el('button', { type: 'button', id: 'work-out', may: 'post /api/learned/effect', onclick: attempt(workOut) }, 'What would the ticked do to the plan?'),
+      el('button', { type: 'button', class: 'main', may: 'post /api/learned/accept', onclick: attempt(accept) }, 'Put the ticked in force')),
     el('div', { id: 'effect', 'aria-live': 'polite' })]
       : [el('p', {}, 'Nothing yet: no record has both what was planned and what was done. Record work on a crew sheet.')]),
     ...more('Far off the others', learned.farOff), ...more('Not compared', learned.notUsed), inForce());
@@ -79,7 +79,7 @@ function inForce() {
   return el('div', { id: 'in-force' }, el('h3', {}, 'In force'), learned.inForce.length
     ? table('Factors in force', el('thead', {}, head('Factor', 'Times', 'Rests on', 'Take out')),
       el('tbody', {}, ...learned.inForce.map((f) => el('tr', {}, el('th', { scope: 'row' }, f.about), num(f.factor), el('td', {}, f.source),
-        el('td', {}, el('button', { type: 'button', 'aria-label': `Take out: ${f.about}`, onclick: attempt(() => release(f)) }, 'Take out'))))))
+        el('td', {}, el('button', { type: 'button', may: 'post /api/learned/release', 'aria-label': `Take out: ${f.about}`, onclick: attempt(() => release(f)) }, 'Take out'))))))
     : el('p', {}, 'None: every plan is as designed.'));
 }
 
