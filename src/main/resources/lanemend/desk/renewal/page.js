@@ -21,6 +21,7 @@ const table = new Table($('#list'), {
   columns: [
     { key: 'id', title: 'Road and mileposts', sort: 'place' },
     { key: 'state', title: 'Decision', sort: 'state', cell: (s) => stateWords(s.state, s.stateWords) },
+    { key: 'program', title: 'Program', sort: 'program', cell: (s) => s.program || 'patch on' },
     { key: 'length', title: 'Length', sort: 'length', number: true },
     { key: 'flag', title: 'Repairs / expected', sort: 'flag', number: true, cell: (s) => figure(s.flag) },
     { key: 'chance', title: 'Chance, p', sort: 'chance', number: true },
@@ -29,7 +30,6 @@ const table = new Table($('#list'), {
     { key: 'cost', title: 'It costs', sort: 'cost', number: true, cell: (s) => orUnknown(s.cost) },
     { key: 'crossover', title: 'Crossover', sort: 'crossover', number: true, cell: (s) => orUnknown(s.crossover) },
     { key: 'condition', title: 'Condition', sort: 'condition', number: true, cell: (s) => (s.condition ? figure(s.condition) : 'no survey') },
-    { key: 'program', title: 'Program', sort: 'program', cell: (s) => s.program || 'patch on' },
   ],
   load: (asked) => get('/api/renewal/sections', { ...filter(), ...asked }),
   choose: (s) => choose(s.id, true),
