@@ -2,7 +2,6 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -77,6 +76,7 @@ final class ExportCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DayOption day;
 
   @Parameters(paramLabel = "TABLE", description = "one of: ${COMPLETION-CANDIDATES}")
   private Table table;
@@ -100,12 +100,6 @@ final class ExportCommand implements Callable<Integer> {
       description = "only defects, findings or patches this is true of: \"severity = 'high'\"")
   private String where;
 
-  @Option(
-      names = "--as-of",
-      paramLabel = "DATE",
-      description = "roads and what lies on them as they were on a day (default: today)")
-  private LocalDate asOf;
-
   @Override
   public Integer call() {
     if (where != null
@@ -120,11 +114,11 @@ final class ExportCommand implements Callable<Integer> {
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
-        new Writer(County.asOf(store, asOf), where)
+        new Writer(day.county(store), where)
             .write(table, to == null ? file(work, table, kind) : to, out);
         return ExitCode.DONE;
       }
-      all(work, County.asOf(store, asOf), kind, out);
+      all(work, day.county(store), kind, out);
     }
     return ExitCode.DONE;
   }
@@ -195,7 +189,9 @@ final class ExportCommand implements Callable<Integer> {
                     .toList());
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
-        case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case PATCHES ->
+            events.patches(
+                target, chosen(county.patches(), filters.patches()), county.plannedWork());
         case SURVEYS -> pavement.surveys(target, county.pavement().survey());
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);

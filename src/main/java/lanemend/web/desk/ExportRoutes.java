@@ -92,7 +92,7 @@ final class ExportRoutes implements Area {
     }
     switch (table) {
       case DEFECTS -> events.defects(file, chosen(now, where));
-      case PATCHES -> events.patches(file, now.patches());
+      case PATCHES -> events.patches(file, now.patches(), now.plannedWork());
       case FINDINGS -> events.findings(file, FindingRoutes.chosen(now, c));
       case POSTS -> events.posts(file);
       case CREW_DAYS -> plan.crewDays(file, PlanLists.days(now.plan(), c));

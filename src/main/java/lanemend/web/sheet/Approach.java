@@ -9,7 +9,7 @@ import lanemend.crewdays.WorkZone;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.Side;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 
 /**
  * The signs one stream of traffic meets, farthest first, with the number each carries on the strip
@@ -45,7 +45,7 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
     for (Map.Entry<String, List<TrafficPlan.SignPlacement>> entry : byName.entrySet()) {
       List<Sign> signs = new ArrayList<>();
       for (TrafficPlan.SignPlacement sign : entry.getValue()) {
-        signs.add(new Sign(++number, sign.sign(), sign.beforeWorkM()));
+        signs.add(new Sign(++number, sign.sign().text(), sign.beforeWorkM()));
       }
       boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
       approaches.add(new Approach(entry.getKey(), fromLower, signs));

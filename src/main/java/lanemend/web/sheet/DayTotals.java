@@ -11,7 +11,7 @@ import lanemend.crewdays.CrewDay;
 import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.web.page.Wording;
 
 /**
@@ -54,7 +54,7 @@ record DayTotals(
         devices.merge(device.device(), device.count(), Math::max);
       }
       Map<String, Integer> here = new LinkedHashMap<>();
-      traffic.signs().forEach(s -> here.merge(s.sign(), 1, Integer::sum));
+      traffic.signs().forEach(s -> here.merge(s.sign().text(), s.boards(), Integer::sum));
       here.forEach((sign, count) -> signs.merge(sign, count, Math::max));
     }
     return new DayTotals(tack, residual, equipment, devices, signs, flaggers);

@@ -3,6 +3,7 @@ import { county as readCounty, get } from '../shared/api.js';
 import { $, el, say, plain, capital, number, settled, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { particulars, repair, openForm, openHistory } from '../shared/defect.js';
+import { photosOf } from '../shared/photos.js';
 import { CountyLayer } from './tiles.js';
 import { Road } from './road.js';
 import { Strip } from './strip.js';
@@ -153,6 +154,7 @@ async function chooseDefect(id, { pan = false } = {}) {
       el('button', { type: 'button', onclick: () => openForm(county, d, stored) }, 'Change'),
       el('button', { type: 'button', onclick: () => openHistory(d.id) }, 'History'),
       el('a', { class: 'button', href: '/defects?id=' + encodeURIComponent(d.id) }, 'In the list')),
+    photosOf(id),
     repair(id));
 }
 
@@ -329,6 +331,9 @@ document.addEventListener('theme', () => { layer.recolour(); strip.recolour(); c
 if (state.where) { await applyFilter({ where: state.where }, state.where); }
 if (address.get('id')) {
   guarded(chooseDefect(address.get('id'), { pan: true }));
+} else if (address.get('lat')) {
+  map.setView([Number(address.get('lat')), Number(address.get('lon'))], 16, { animate: false });
+  guarded(pressed(map.getCenter()));
 } else if (address.get('at')) {
   $('#q').value = address.get('at');
   $('#find').requestSubmit();

@@ -2,7 +2,7 @@
 import { get } from '../shared/api.js';
 import { $, el, number, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
-import { showWork } from './work.js';
+import { showWork, pictures } from './work.js';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const shortDate = (date) => `${MONTHS[Number(date.slice(5, 7)) - 1]} ${Number(date.slice(8))}`;
@@ -25,9 +25,9 @@ async function list() {
   const rows = sheets.recorded;
   $('#recorded').replaceChildren(el('h2', {}, 'Work recorded here'), rows.length
     ? el('div', { class: 'table', tabindex: '0', role: 'region', 'aria-label': 'Work recorded' }, el('table', {},
-      el('thead', {}, head('Done on', 'Repair', 'Work', 'Place', 'Mix', 'Crew hours')),
+      el('thead', {}, head('Done on', 'Repair', 'Work', 'Place', 'Mix', 'Crew hours', 'Photos')),
       el('tbody', {}, ...rows.map((r) => el('tr', {}, el('td', {}, r.on), el('td', {}, r.repair), el('td', {}, r.work), el('td', {}, r.place),
-        el('td', { class: 'number' }, r.mix), el('td', { class: 'number' }, r.hours))))))
+        el('td', { class: 'number' }, r.mix), el('td', { class: 'number' }, r.hours), el('td', {}, pictures(r) ?? 'none'))))))
     : el('p', {}, 'Nothing yet. Open a sheet and record what was done.'));
 }
 
