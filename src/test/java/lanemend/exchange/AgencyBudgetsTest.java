@@ -24,8 +24,7 @@ class AgencyBudgetsTest {
   void onlyTheBudgetsAreOthers() {
     String changed = AgencyBudgets.replaced(AGENCY, List.of(125_000.5, 0.0, 1e7));
     assertEquals(List.of(125_000.5, 0.0, 1e7), rules(changed).yearlyBudgets());
-    assertEquals(
-        rules(AGENCY).withBudgets(List.of()), rules(changed).withBudgets(List.of()));
+    assertEquals(rules(AGENCY).withBudgets(List.of()), rules(changed).withBudgets(List.of()));
     // digits of other numbers stay as they were written
     assertTrue(changed.contains("3.20"), changed);
     assertTrue(changed.contains("Invented"), changed);
@@ -37,6 +36,7 @@ class AgencyBudgetsTest {
     assertFalse(none.contains("yearly_budgets"), none);
     assertEquals(List.of(), rules(none).yearlyBudgets());
     assertEquals(
-        List.of(5e4), rules(AgencyBudgets.replaced("{\"name\": \"x\"}", List.of(5e4))).yearlyBudgets());
+        List.of(5e4),
+        rules(AgencyBudgets.replaced("{\"name\": \"x\"}", List.of(5e4))).yearlyBudgets());
   }
 }

@@ -317,7 +317,8 @@ class RenewalProposalTest {
     RenewalProposal changed = proposal(List.of()).under(budgets);
     assertEquals(anew.program().chosen(), changed.program().chosen());
     assertEquals(anew.program().benefit(), changed.program().benefit());
-    assertEquals(anew.programmed(anew.all().get(0).id()), changed.programmed(changed.all().get(0).id()));
+    assertEquals(
+        anew.programmed(anew.all().get(0).id()), changed.programmed(changed.all().get(0).id()));
     assertTrue(changed.budgeted());
     // and money enough again is what it was
     assertEquals(
