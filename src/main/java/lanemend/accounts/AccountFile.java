@@ -192,7 +192,9 @@ final class AccountFile implements AutoCloseable {
       }
     }
 
-    /** @param hash null to leave the password as it is */
+    /**
+     * @param hash null to leave the password as it is
+     */
     void update(Account a, String hash) {
       put(
           "UPDATE account SET roles = ?, hash = coalesce(?, hash), password_at = ?, first_password ="
@@ -241,8 +243,7 @@ final class AccountFile implements AutoCloseable {
   }
 
   synchronized Row wanted(String name) {
-    return find(name)
-        .orElseThrow(() -> new AccountException("there is no account '" + name + "'"));
+    return find(name).orElseThrow(() -> new AccountException("there is no account '" + name + "'"));
   }
 
   synchronized Optional<Row> find(String name) {

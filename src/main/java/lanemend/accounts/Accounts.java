@@ -29,7 +29,9 @@ public final class Accounts implements AutoCloseable {
     this.clock = clock;
   }
 
-  /** Opens the accounts of a folder; makes an empty file that only its owner can read if need be. */
+  /**
+   * Opens the accounts of a folder; makes an empty file that only its owner can read if need be.
+   */
   public static Accounts open(Path folder) {
     return open(folder, Clock.systemUTC());
   }
@@ -208,7 +210,10 @@ public final class Accounts implements AutoCloseable {
   }
 
   private static String words(Set<Role> roles) {
-    return roles.stream().sorted().map(Role::word).collect(java.util.stream.Collectors.joining(" "));
+    return roles.stream()
+        .sorted()
+        .map(Role::word)
+        .collect(java.util.stream.Collectors.joining(" "));
   }
 
   @Override

@@ -10,8 +10,7 @@ import java.time.Instant;
  * @param from address of the other computer; empty for the command line
  * @param about in a few words, never a password
  */
-public record AuditEntry(
-    long number, Instant at, String who, String from, Act act, String about) {
+public record AuditEntry(long number, Instant at, String who, String from, Act act, String about) {
 
   /** What is written down. */
   public enum Act {

@@ -9,7 +9,8 @@ import java.util.concurrent.Semaphore;
  * so that they can be raised later and old hashes still be read.
  */
 final class PasswordHashes {
-  // The second of the settings the OWASP password storage cheat sheet holds equal: m=19 MiB, t=2, p=1.
+  // The second of the settings the OWASP password storage cheat sheet holds equal: m=19 MiB, t=2,
+  // p=1.
   private static final int MEMORY_KIB = 19_456;
   private static final int PASSES = 2;
   private static final int LANES = 1;

@@ -62,9 +62,7 @@ public final class SignIn {
    */
   public Outcome attempt(String name, String password, String from) {
     Outcome outcome = confirm(name, password, from);
-    outcome
-        .account()
-        .ifPresent(a -> accounts.note(a.name(), from, AuditEntry.Act.SIGNED_IN, ""));
+    outcome.account().ifPresent(a -> accounts.note(a.name(), from, AuditEntry.Act.SIGNED_IN, ""));
     return outcome;
   }
 

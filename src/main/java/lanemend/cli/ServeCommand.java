@@ -63,8 +63,7 @@ final class ServeCommand implements Callable<Integer> {
   }
 
   /** Serves until the process is asked to stop; closes the door's accounts at the end. */
-  static int serve(
-      WorkFolder work, int port, Optional<String> tiles, Door door, PrintWriter out) {
+  static int serve(WorkFolder work, int port, Optional<String> tiles, Door door, PrintWriter out) {
     CountDownLatch stopAsked = new CountDownLatch(1);
     CountDownLatch stopped = new CountDownLatch(1);
     Thread onStop =
@@ -75,7 +74,8 @@ final class ServeCommand implements Callable<Integer> {
             },
             "stop");
     try (Store store = work.open();
-        Desk desk = Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles), door)) {
+        Desk desk =
+            Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles), door)) {
       Runtime.getRuntime().addShutdownHook(onStop);
       out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
       out.flush();

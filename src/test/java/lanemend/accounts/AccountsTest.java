@@ -73,7 +73,9 @@ class AccountsTest {
     accounts.add("Ann Lee", Set.of(Role.PLANNER), GOOD, true, BOSS);
     for (Path file : Files.list(folder).toList()) {
       assertEquals(
-          "rw-------", PosixFilePermissions.toString(Files.getPosixFilePermissions(file)), "" + file);
+          "rw-------",
+          PosixFilePermissions.toString(Files.getPosixFilePermissions(file)),
+          "" + file);
       String text = new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1);
       assertFalse(text.contains(GOOD), file.toString());
     }
@@ -179,7 +181,8 @@ class AccountsTest {
     assertEquals("x  forged line", lines.get(0).who());
     assertEquals(300, lines.get(0).about().length());
     assertEquals("Ann Lee: crew", lines.get(1).about());
-    try (var connection = DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("accounts.db"));
+    try (var connection =
+            DriverManager.getConnection("jdbc:sqlite:" + folder.resolve("accounts.db"));
         Statement s = connection.createStatement()) {
       assertThrows(SQLException.class, () -> s.execute("DELETE FROM audit"));
       assertThrows(SQLException.class, () -> s.execute("UPDATE audit SET who = 'nobody'"));

@@ -58,7 +58,8 @@ final class Access {
     return c -> {
       if (rule == null) {
         throw new Problem(
-            Problem.Kind.FORBIDDEN, "'" + route + "' has no line in AccessTable: nobody may use it");
+            Problem.Kind.FORBIDDEN,
+            "'" + route + "' has no line in AccessTable: nobody may use it");
       }
       Optional<Caller> caller = caller(c);
       if (signInOn()) {
@@ -85,8 +86,7 @@ final class Access {
       throw new Problem(Problem.Kind.SIGN_IN, "sign in first");
     }
     String query = c.queryString() == null ? "" : "?" + c.queryString();
-    c.redirect(
-        "/sign-in?then=" + URLEncoder.encode(c.path() + query, StandardCharsets.UTF_8));
+    c.redirect("/sign-in?then=" + URLEncoder.encode(c.path() + query, StandardCharsets.UTF_8));
   }
 
   private void check(Context c, Caller caller, String route, AccessTable.Rule rule) {

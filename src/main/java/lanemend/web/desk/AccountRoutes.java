@@ -25,11 +25,7 @@ final class AccountRoutes implements Area {
 
   /** An account as the admin sees it. */
   record AccountView(
-      String name,
-      List<String> roles,
-      Instant madeAt,
-      Instant passwordAt,
-      boolean firstPassword) {
+      String name, List<String> roles, Instant madeAt, Instant passwordAt, boolean firstPassword) {
     static AccountView of(Account a) {
       return new AccountView(
           a.name(),

@@ -13,8 +13,8 @@ import java.util.stream.Collectors;
 import lanemend.store.Store;
 
 /**
- * The desk: pages and JSON over one store. Who may come in is said by its {@link Door}: as it comes,
- * browsers on the same computer only.
+ * The desk: pages and JSON over one store. Who may come in is said by its {@link Door}: as it
+ * comes, browsers on the same computer only.
  */
 public final class Desk implements AutoCloseable {
   private final Javalin server;
@@ -99,7 +99,7 @@ public final class Desk implements AutoCloseable {
     new Pages(access).addTo(api);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "accounts");
+    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "records", "accounts");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),

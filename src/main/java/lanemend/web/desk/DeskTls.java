@@ -5,9 +5,9 @@ import java.io.InputStream;
 import java.nio.file.Files;
 import java.security.GeneralSecurityException;
 import java.security.KeyStore;
+import java.security.cert.X509Certificate;
 import java.util.Collections;
 import java.util.Date;
-import java.security.cert.X509Certificate;
 import org.eclipse.jetty.http.HttpVersion;
 import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.HttpConfiguration;
@@ -40,7 +40,10 @@ final class DeskTls {
       throw new IllegalStateException(tls + " holds no key with a certificate");
     } catch (IOException | GeneralSecurityException e) {
       throw new IllegalStateException(
-          tls + " cannot be used for TLS (" + e.getMessage() + "): expected a PKCS #12 file with a"
+          tls
+              + " cannot be used for TLS ("
+              + e.getMessage()
+              + "): expected a PKCS #12 file with a"
               + " key, its certificate, in force today, and the file's password",
           e);
     }

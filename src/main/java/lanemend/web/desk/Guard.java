@@ -115,7 +115,9 @@ final class Guard {
     if (door.accounts().isPresent() && !reads(c) && !named) {
       throw new Problem(
           Problem.Kind.FOREIGN,
-          "a change has to say which page it comes from, as Origin: " + door.scheme() + "://"
+          "a change has to say which page it comes from, as Origin: "
+              + door.scheme()
+              + "://"
               + host(c));
     }
   }

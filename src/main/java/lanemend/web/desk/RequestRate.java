@@ -47,8 +47,7 @@ final class RequestRate {
     if (left < 0) {
       buckets.put(who, new Bucket(before.left() + Math.min(refilled, 1), now));
       throw new Problem(
-              Problem.Kind.TOO_MANY,
-              "too many requests in a short time: wait a second, then go on")
+              Problem.Kind.TOO_MANY, "too many requests in a short time: wait a second, then go on")
           .with("waitSeconds", 1);
     }
     buckets.put(who, new Bucket(left, now));

@@ -58,9 +58,7 @@ final class SessionRoutes implements Area {
     return new Session(
         access.signInOn(),
         caller.map(Caller::name).orElse(null),
-        caller
-            .map(c -> c.roles().stream().sorted().map(Role::word).toList())
-            .orElse(List.of()),
+        caller.map(c -> c.roles().stream().sorted().map(Role::word).toList()).orElse(List.of()),
         caller.map(Caller::firstPassword).orElse(false),
         caller.map(AccessTable::notFor).orElse(Set.of()));
   }
@@ -107,8 +105,7 @@ final class SessionRoutes implements Area {
 
   private void signOut(Context c) {
     Caller caller = Caller.of(c);
-    wanted(accounts)
-        .note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
+    wanted(accounts).note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
     sessions.end(c);
     forget(c);
     c.json(session(Optional.empty()));
@@ -137,8 +134,7 @@ final class SessionRoutes implements Area {
     }
     String name = Caller.name(c);
     // Guessing the present password here is slowed as at sign-in.
-    SignIn.Outcome outcome =
-        signIn.orElseThrow().confirm(name, form.present(), Sessions.from(c));
+    SignIn.Outcome outcome = signIn.orElseThrow().confirm(name, form.present(), Sessions.from(c));
     if (outcome.account().isEmpty()) {
       if (!outcome.waitFor().isZero()) {
         refuse(c, outcome.waitFor());

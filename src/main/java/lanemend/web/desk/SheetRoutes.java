@@ -14,6 +14,7 @@ import java.util.List;
 import java.util.Set;
 import lanemend.county.County;
 import lanemend.county.DoneWork;
+import lanemend.county.NotReady;
 import lanemend.crewdays.CrewDay;
 import lanemend.inventory.PastPatch;
 import lanemend.measure.Unit;
@@ -31,15 +32,17 @@ final class SheetRoutes implements Area {
           + " base-uri 'none'; form-action 'none'";
 
   private static final int RECENT = 60;
-  private static final double MOST_MIX = 10_000;
-  private static final double MOST_HOURS = 1_000;
+  static final double MOST_MIX = 10_000;
+  static final double MOST_HOURS = 1_000;
 
   private final CurrentCounty county;
   private final PlanAtHand plan;
+  private final RecordRoutes records;
 
   SheetRoutes(CurrentCounty county) {
     this.county = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
+    this.records = new RecordRoutes(county);
   }
 
   /**
@@ -92,6 +95,7 @@ final class SheetRoutes implements Area {
     api.get("/api/sheets/{date}/{crew}/numbers", c -> page(c, true));
     api.get("/api/sheets/{date}/{crew}/pdf", this::pdf);
     api.post("/api/sheets/{date}/{crew}/done", this::done);
+    records.addTo(api);
   }
 
   private Sheets sheets() {
@@ -149,7 +153,7 @@ final class SheetRoutes implements Area {
       plan.day(now, date, crew);
     }
     CrewDayView day =
-        planned ? CrewDayView.of(plan.day(now, date, crew), now, PlanAtHand.state(now)) : null;
+        planned ? CrewDayView.of(plan.day(now, date, crew), now, plan.state(now)) : null;
     c.json(
         new Sheet(
             day,
@@ -224,12 +228,16 @@ final class SheetRoutes implements Area {
               d.note() == null ? "" : d.note()));
     }
     String why = "desk: done " + c.pathParam("date") + ", crew " + c.pathParam("crew");
-    new DoneWork(now).record(county.store(), Caller.name(c), why, reports);
+    try {
+      new DoneWork(now).record(county.store(), Caller.name(c), why, reports);
+    } catch (NotReady e) {
+      throw records.recordedMeanwhile(e, form);
+    }
     int n = reports.size();
     c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " history now.", n));
   }
 
-  private static Double within(String field, Done of, Double value, double most) {
+  static Double within(String field, Done of, Double value, double most) {
     if (value != null && !(value >= 0 && value <= most)) {
       throw new Problem(
               Problem.Kind.BAD_VALUE,

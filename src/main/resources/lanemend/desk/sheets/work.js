@@ -1,9 +1,10 @@
 // One crew's day to work by: what comes next, where its numbers are from, and what was really done.
-import { get, post } from '../shared/api.js';
+import { get, post, put } from '../shared/api.js';
+import { chooseFields } from '../shared/both.js';
 import { $, el, say, capital, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
-import { confirmDialog } from '../shared/dialog.js';
+import { confirmDialog, openDialog } from '../shared/dialog.js';
 import { supply } from '../days/words.js';
 
 /** Draws the day of a crew; {@code place} is hidden until then. */
@@ -24,7 +25,7 @@ export async function showWork(place, date, crew) {
     day ? el('details', {}, el('summary', {}, 'Cautions of the day'), el('ul', { class: 'cautions' }, ...day.cautions.map((c) => el('li', {}, c)))) : null,
     ...(day ? day.zones.map((z) => stop(z, sheet, path, date, again)) : []),
     day ? el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)) : null,
-    recorded(sheet.recorded)));
+    recorded(sheet.recorded, sheet.unit, again)));
 }
 
 function stop(zone, sheet, path, date, again) {
@@ -48,10 +49,10 @@ function stop(zone, sheet, path, date, again) {
       const sure = !blank || await confirmDialog('Record without numbers?', 'Mix or hours are empty. They are kept as not recorded, never as planned.', 'Record');
       if (!sure) { return; }
       try {
-        const kept = await post(`${path}/done`, { on: on.value, repairs: chosen.map((f) => ({
-          repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value })) });
+        const said = await record(path, on.value, chosen.map((f) => ({
+          repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value })));
         await again();
-        say(kept.said);
+        say(said);
         $('#work h1').focus();
       } catch (problem) {
         if (!problem.problem) { throw problem; }
@@ -67,8 +68,66 @@ function stop(zone, sheet, path, date, again) {
     error,
     el('div', { class: 'act' },
       el('button', { type: 'button', onclick: () => forms.forEach((f) => { f.mix.value = f.planned.mix; f.hours.value = f.planned.hours; }) }, 'Fill in as planned'),
-      el('button', { class: 'main' }, `Record stop ${zone.stop} done`)));
+      el('button', { class: 'main', may: 'post /api/sheets/{date}/{crew}/done' }, `Record stop ${zone.stop} done`)));
   return repairs.length ? form : el('div', { class: 'stop' }, el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost}`), el('p', {}, 'Recorded; its defect waits for its other parts.'));
+}
+
+const FIELDS = [{ key: 'on', label: 'Done on' }, { key: 'mix', label: 'Mix placed' }, { key: 'hours', label: 'Crew hours' }];
+
+/** Records repairs; for those that somebody else has recorded meanwhile both are shown and one is chosen field by field. */
+async function record(path, on, repairs) {
+  try {
+    return (await post(`${path}/done`, { on, repairs })).said;
+  } catch (e) {
+    if (!e.problem || e.problem.status !== 412) { throw e; }
+    const theirs = e.problem.theirs;
+    for (const mine of e.problem.yours) {
+      await settle({ on, mix: mine.mix, hours: mine.hours }, theirs[mine.repair], null, e.problem.detail);
+    }
+    const rest = repairs.filter((r) => !theirs[r.repair]);
+    return rest.length ? record(path, on, rest) : 'What somebody else recorded is there, with what you chose.';
+  }
+}
+
+/** Shows both versions of a record until one stands; resolves to it. */
+async function settle(yours, theirs, base, detail) {
+  const choice = await chooseFields({ title: `${theirs.repair} is recorded already`, detail: `${detail} (${theirs.who})`, base, yours, theirs, fields: FIELDS });
+  if (!choice) { return theirs; }
+  const merged = Object.fromEntries(FIELDS.map(({ key }) => [key, choice[key] === 'yours' ? yours[key] : theirs[key]]));
+  return correct(theirs, merged);
+}
+
+async function correct(was, now) {
+  try {
+    return await put(`/api/records/${encodeURIComponent(was.id)}`, now, was.version);
+  } catch (e) {
+    if (!e.problem || e.problem.status !== 412) { throw e; }
+    return settle(now, e.problem.theirs, was, e.problem.detail);
+  }
+}
+
+/** Corrects a record that was entered wrong. */
+async function openCorrection(id, unit, again) {
+  const was = await get(`/api/records/${encodeURIComponent(id)}`);
+  const error = el('div', { class: 'error', role: 'alert' });
+  const field = (key, label, more) => el('div', { class: 'field' }, el('label', { for: 'r-' + key }, label), el('input', { id: 'r-' + key, value: was[key] ?? '', ...more }));
+  const numeric = { type: 'number', inputmode: 'decimal', min: 0, step: 'any' };
+  const form = el('form', { class: 'sign-in', novalidate: true, onsubmit: async (e) => {
+    e.preventDefault();
+    try {
+      await correct(was, { on: $('#r-on', form).value || null, mix: value($('#r-mix', form)), hours: value($('#r-hours', form)) });
+      close();
+      await again();
+      say('The record is corrected.');
+    } catch (problem) {
+      if (!problem.problem) { throw problem; }
+      showError(error, problem);
+    }
+  } },
+  field('on', 'Done on', { type: 'date', required: true }), field('mix', `Mix placed, ${unit}`, numeric), field('hours', 'Crew hours', numeric), error,
+  el('div', { class: 'foot-row' }, el('button', { type: 'button', onclick: () => close() }, 'Cancel'), el('button', { class: 'main' }, 'Save')));
+  const { close } = openDialog('Correct the record of ' + was.repair, form);
+  $('#r-on', form).focus();
 }
 
 const value = (input) => (input.value === '' ? null : Number(input.value));
@@ -92,8 +151,9 @@ function repair(r, unit) {
   return { id: r.id, mix, hours, note, tick, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
 }
 
-function recorded(rows) {
+function recorded(rows, unit, again) {
   return rows.length
-    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''}`))))
+    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''} `,
+      el('button', { type: 'button', may: 'put /api/records/{id}', 'aria-label': `Correct the record of ${r.repair}`, onclick: () => openCorrection(r.id, unit, again).catch((e) => say(e.message)) }, 'Correct')))))
     : null;
 }

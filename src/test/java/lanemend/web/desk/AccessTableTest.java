@@ -40,7 +40,13 @@ class AccessTableTest {
   @Test
   void onlySigningInIsOpenToEverybody() {
     Set<String> open = new TreeSet<>();
-    AccessTable.rules().forEach((route, rule) -> { if (rule.open()) { open.add(route); } });
+    AccessTable.rules()
+        .forEach(
+            (route, rule) -> {
+              if (rule.open()) {
+                open.add(route);
+              }
+            });
     assertEquals(Set.of("get /sign-in", "get /api/session", "post /api/session"), open);
   }
 

@@ -54,12 +54,17 @@ class SignInApiTest {
   @Test
   void withoutSignInThereIsNothingButTheSignInPage() {
     assertEquals(401, people.desk().get("/api/county").status());
-    assertEquals("/problems/sign-in", people.desk().get("/api/defects").json().path("type").asText());
+    assertEquals(
+        "/problems/sign-in", people.desk().get("/api/defects").json().path("type").asText());
     SmallDesk.Answer page = people.desk().get("/defects?where=x");
     assertEquals(302, page.status());
     assertEquals(
         "/sign-in?then=%2Fdefects%3Fwhere%3Dx",
-        page.whole().headers().firstValue("Location").orElseThrow().replaceFirst("^http://[^/]*", ""));
+        page.whole()
+            .headers()
+            .firstValue("Location")
+            .orElseThrow()
+            .replaceFirst("^http://[^/]*", ""));
     assertEquals(200, people.desk().get("/sign-in").status());
     assertEquals("null", people.desk().get("/api/session").json().path("name").toString());
   }
@@ -71,7 +76,13 @@ class SignInApiTest {
     assertTrue(set.contains("HttpOnly") && set.contains("SameSite=Strict"), set);
     assertTrue(set.contains("Path=/") && !set.contains("Domain"), set);
     assertEquals(200, withCookie(People.cookie(in), "/api/county").status());
-    assertEquals("no-store", withCookie(People.cookie(in), "/api/county").whole().headers().firstValue("Cache-Control").orElseThrow());
+    assertEquals(
+        "no-store",
+        withCookie(People.cookie(in), "/api/county")
+            .whole()
+            .headers()
+            .firstValue("Cache-Control")
+            .orElseThrow());
   }
 
   @Test
@@ -103,10 +114,21 @@ class SignInApiTest {
                 () -> People.cookie(people.signIn("Sue Out", People.PASSWORD)))
             .limit(3)
             .toList();
-    people.desk().send("DELETE", "/api/session", "{}", "Cookie", sessions.get(0), "Origin", people.origin());
+    people
+        .desk()
+        .send("DELETE", "/api/session", "{}", "Cookie", sessions.get(0), "Origin", people.origin());
     assertEquals(401, withCookie(sessions.get(0), "/api/county").status());
     assertEquals(200, withCookie(sessions.get(1), "/api/county").status());
-    people.desk().send("POST", "/api/session/everywhere", "{}", "Cookie", sessions.get(1), "Origin", people.origin());
+    people
+        .desk()
+        .send(
+            "POST",
+            "/api/session/everywhere",
+            "{}",
+            "Cookie",
+            sessions.get(1),
+            "Origin",
+            people.origin());
     assertEquals(401, withCookie(sessions.get(2), "/api/county").status());
   }
 
@@ -144,7 +166,8 @@ class SignInApiTest {
       last = people.signIn("Gus Guess", "wrong " + i);
     }
     assertEquals(429, last.status());
-    assertTrue(Integer.parseInt(last.whole().headers().firstValue("Retry-After").orElseThrow()) >= 1);
+    assertTrue(
+        Integer.parseInt(last.whole().headers().firstValue("Retry-After").orElseThrow()) >= 1);
     assertEquals(429, people.signIn("Gus Guess", People.PASSWORD).status());
   }
 
@@ -165,10 +188,23 @@ class SignInApiTest {
     assertEquals(200, withCookie(cookie, "/account").status());
     String change = "{\"present\":\"first one for nell\",\"password\":\"%s\"}";
     String[] headers = {"Cookie", cookie, "Origin", people.origin()};
-    assertEquals(422, people.desk().send("PUT", "/api/session/password", change.formatted("first one for nell"), headers).status());
-    assertEquals(422, people.desk().send("PUT", "/api/session/password", change.formatted("password1234"), headers).status());
+    assertEquals(
+        422,
+        people
+            .desk()
+            .send("PUT", "/api/session/password", change.formatted("first one for nell"), headers)
+            .status());
+    assertEquals(
+        422,
+        people
+            .desk()
+            .send("PUT", "/api/session/password", change.formatted("password1234"), headers)
+            .status());
     SmallDesk.Answer changed =
-        people.desk().send("PUT", "/api/session/password", change.formatted("eleven brass kettles"), headers);
+        people
+            .desk()
+            .send(
+                "PUT", "/api/session/password", change.formatted("eleven brass kettles"), headers);
     assertEquals(200, changed.status(), changed.whole().body());
     assertEquals(401, withCookie(cookie, "/api/county").status());
     assertEquals(200, withCookie(People.cookie(changed), "/api/county").status());
@@ -204,9 +240,15 @@ class SignInApiTest {
     form.put("note", "seen again");
     SmallDesk.Answer changed =
         people.send(
-            Role.PATROL, "PUT", "/api/defects/" + id, form.toString(), "If-Match", '"' + version + '"');
+            Role.PATROL,
+            "PUT",
+            "/api/defects/" + id,
+            form.toString(),
+            "If-Match",
+            '"' + version + '"');
     assertEquals(200, changed.status(), changed.whole().body());
-    WriteDone last = people.desk().store().read(s -> s.writes()).stream().reduce((a, b) -> b).orElseThrow();
+    WriteDone last =
+        people.desk().store().read(s -> s.writes()).stream().reduce((a, b) -> b).orElseThrow();
     assertEquals("Invented patrol", last.who());
     String undo = "/api/changes/" + last.edit() + "/undo";
     assertEquals(403, people.send(Role.CREW, "POST", undo, "{}").status());
@@ -219,14 +261,21 @@ class SignInApiTest {
     String[] own = {"Cookie", cookie, "Origin", people.origin()};
     // The same request, from a page of the desk and otherwise
     assertEquals(428, people.desk().send("POST", "/api/plan/urgent", "{}", own).status());
-    assertEquals(403, people.desk().send("POST", "/api/plan/urgent", "{}", "Cookie", cookie).status());
-    for (String origin : List.of("http://evil.example", "null", "https://127.0.0.1", people.origin() + "0")) {
+    assertEquals(
+        403, people.desk().send("POST", "/api/plan/urgent", "{}", "Cookie", cookie).status());
+    for (String origin :
+        List.of("http://evil.example", "null", "https://127.0.0.1", people.origin() + "0")) {
       assertEquals(
           403,
-          people.desk().send("POST", "/api/plan/urgent", "{}", "Cookie", cookie, "Origin", origin).status(),
+          people
+              .desk()
+              .send("POST", "/api/plan/urgent", "{}", "Cookie", cookie, "Origin", origin)
+              .status(),
           origin);
     }
-    for (String type : List.of("text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x")) {
+    for (String type :
+        List.of(
+            "text/plain", "application/x-www-form-urlencoded", "multipart/form-data; boundary=x")) {
       HttpRequest.Builder form =
           HttpRequest.newBuilder(people.desk().at("/api/plan/urgent"))
               .header("Cookie", cookie)
@@ -241,8 +290,13 @@ class SignInApiTest {
   void theAdminLooksAfterAccountsButNotIntoPasswords() {
     add("Vic Tim", Set.of(Role.CREW));
     String list = people.get(Role.ADMIN, "/api/accounts").whole().body();
-    assertTrue(list.contains("Vic Tim") && !list.contains("argon2") && !list.contains("hash"), list);
-    assertEquals(200, people.send(Role.ADMIN, "PUT", "/api/accounts/Vic%20Tim", "{\"roles\":[\"crew\",\"patrol\"]}").status());
+    assertTrue(
+        list.contains("Vic Tim") && !list.contains("argon2") && !list.contains("hash"), list);
+    assertEquals(
+        200,
+        people
+            .send(Role.ADMIN, "PUT", "/api/accounts/Vic%20Tim", "{\"roles\":[\"crew\",\"patrol\"]}")
+            .status());
     Account now = people.accounts().find("Vic Tim").orElseThrow();
     assertEquals(Set.of(Role.CREW, Role.PATROL), now.roles());
     assertEquals(200, people.send(Role.ADMIN, "DELETE", "/api/accounts/Vic%20Tim", "{}").status());
@@ -250,7 +304,8 @@ class SignInApiTest {
     String self = "/api/accounts/Invented%20admin";
     assertEquals(422, people.send(Role.ADMIN, "DELETE", self, "{}").status());
     assertEquals(422, people.send(Role.ADMIN, "PUT", self, "{\"roles\":[\"crew\"]}").status());
-    List<AuditEntry.Act> acts = people.accounts().audit(Long.MAX_VALUE, 2).stream().map(AuditEntry::act).toList();
+    List<AuditEntry.Act> acts =
+        people.accounts().audit(Long.MAX_VALUE, 2).stream().map(AuditEntry::act).toList();
     assertEquals(List.of(AuditEntry.Act.ACCOUNT_REMOVED, AuditEntry.Act.ACCOUNT_CHANGED), acts);
   }
 
@@ -298,15 +353,27 @@ class SignInApiTest {
     assertThrows(
         IllegalArgumentException.class,
         () ->
-            new Door("0.0.0.0", Optional.empty(), Optional.of(Door.resolved("10.0.0.2")), Set.of(), some));
-    new Door("0.0.0.0", Optional.empty(), Optional.of(Door.resolved("10.0.0.2")), Set.of("desk.example"), some);
+            new Door(
+                "0.0.0.0",
+                Optional.empty(),
+                Optional.of(Door.resolved("10.0.0.2")),
+                Set.of(),
+                some));
+    new Door(
+        "0.0.0.0",
+        Optional.empty(),
+        Optional.of(Door.resolved("10.0.0.2")),
+        Set.of("desk.example"),
+        some);
     new Door("127.0.0.1", Optional.empty(), Optional.empty(), Set.of(), Optional.empty());
   }
 
   private static String refusal(String address, Optional<Accounts> accounts) {
     return assertThrows(
             IllegalArgumentException.class,
-            () -> new Door(address, Optional.empty(), Optional.empty(), Set.of("desk.example"), accounts))
+            () ->
+                new Door(
+                    address, Optional.empty(), Optional.empty(), Set.of("desk.example"), accounts))
         .getMessage();
   }
 }
