@@ -16,6 +16,8 @@ import lanemend.county.NotReady;
 import lanemend.exchange.ExchangeException;
 import lanemend.exchange.RowProblem;
 import lanemend.store.StoreException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
 final class Api {
@@ -25,6 +27,8 @@ final class Api {
           .registerModule(new JavaTimeModule())
           .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
           .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES);
+
+  private static final Logger LOG = LoggerFactory.getLogger(Api.class);
 
   private static final String PROBLEM_TYPE = "application/problem+json";
 
@@ -44,17 +48,30 @@ final class Api {
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
-          boolean missing = e.getStatus() == 404;
-          send(
-              c,
-              new Problem(
-                  missing ? Problem.Kind.NOT_FOUND : Problem.Kind.BAD_REQUEST,
-                  missing ? "there is nothing at " + c.path() : e.getMessage()));
+          switch (e.getStatus()) {
+            case 404 ->
+                send(c, new Problem(Problem.Kind.NOT_FOUND, "there is nothing at " + c.path()));
+            case 413 ->
+                send(
+                    c,
+                    new Problem(
+                        Problem.Kind.TOO_LARGE,
+                        "the request is larger than " + Desk.MOST_BYTES + " bytes"));
+            default -> send(c, new Problem(Problem.Kind.BAD_REQUEST, e.getMessage()));
+          }
         });
     routes.exception(
         Exception.class,
-        (e, c) ->
-            send(c, new Problem(Problem.Kind.FAULT, "the desk failed at " + c.path() + ": " + e)));
+        (e, c) -> {
+          // What went wrong inside is for the log; its number leads there.
+          String number = Long.toHexString(System.nanoTime());
+          LOG.error("fault {} at {} {}", number, c.method(), c.path(), e);
+          send(
+              c,
+              new Problem(
+                  Problem.Kind.FAULT,
+                  "the desk made a mistake at " + c.path() + " (number " + number + " in its log)"));
+        });
   }
 
   Api get(String path, Handler handler) {

@@ -17,6 +17,9 @@ import lanemend.store.Store;
  * comes, browsers on the same computer only.
  */
 public final class Desk implements AutoCloseable {
+  /** Most that a request may hold. */
+  static final long MOST_BYTES = 20_000_000;
+
   private final Javalin server;
   private final Door door;
   private Set<String> routes = Set.of();
@@ -72,7 +75,9 @@ public final class Desk implements AutoCloseable {
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
     config.jsonMapper(new JavalinJackson(Api.JSON, false));
-    config.http.maxRequestSize = 20_000_000;
+    config.http.maxRequestSize = MOST_BYTES;
+    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
     config.staticFiles.enableWebjars();
     config.staticFiles.add(
         files -> {

@@ -279,9 +279,7 @@ final class PlanRoutes implements Area {
     } catch (NotReady e) {
       throw plan.stale(c, plan.county(), yours.repair(), yours.wish());
     }
-    c.json(
-        new Kept(
-            plan.state(plan.county()), said, ComparisonView.of(changed.comparison(), now)));
+    c.json(new Kept(plan.state(plan.county()), said, ComparisonView.of(changed.comparison(), now)));
   }
 
   private void keepRules(Context c, Wanted yours, HandRules rules, String why, String said) {

@@ -82,7 +82,8 @@ final class RecordRoutes implements Area {
     long version = DefectRoutes.version(c);
     County now = county.get();
     if (form.on() == null || form.on().isAfter(LocalDate.now(ZoneId.systemDefault()))) {
-      throw new Problem(Problem.Kind.BAD_VALUE, "done on " + form.on() + ", expected today or a day before")
+      throw new Problem(
+              Problem.Kind.BAD_VALUE, "done on " + form.on() + ", expected today or a day before")
           .with("field", "on");
     }
     Double mix = within("mix", form.mix(), SheetRoutes.MOST_MIX);
@@ -130,8 +131,7 @@ final class RecordRoutes implements Area {
 
   private static Double within(String field, Double value, double most) {
     if (value != null && !(value >= 0 && value <= most)) {
-      throw new Problem(
-              Problem.Kind.BAD_VALUE, field + " is " + value + ", expected 0 to " + most)
+      throw new Problem(Problem.Kind.BAD_VALUE, field + " is " + value + ", expected 0 to " + most)
           .with("field", field);
     }
     return value;

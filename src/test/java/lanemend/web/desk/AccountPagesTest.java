@@ -84,7 +84,8 @@ class AccountPagesTest {
     browser.driver().manage().deleteAllCookies();
     signIn("/days", Role.PLANNER);
     assertTrue(browser.one("#plan").isDisplayed());
-    browser.await("a zone", () -> browser.one(".zone-card button[aria-label^='Move']").isDisplayed());
+    browser.await(
+        "a zone", () -> browser.one(".zone-card button[aria-label^='Move']").isDisplayed());
   }
 
   @Test
@@ -92,7 +93,9 @@ class AccountPagesTest {
     signIn("/defects", Role.PATROL);
     browser.press("Add a defect");
     browser.one("#f-note").sendKeys("half written");
-    people.accounts().endSessions(People.name(Role.PATROL), new lanemend.accounts.Accounts.Actor("test", ""));
+    people
+        .accounts()
+        .endSessions(People.name(Role.PATROL), new lanemend.accounts.Accounts.Actor("test", ""));
     browser.press("Add defect");
     browser.await("sign in again", () -> browser.one("#s-password").isDisplayed());
     assertEquals("Invented patrol", browser.one("#s-name").getAttribute("value"));

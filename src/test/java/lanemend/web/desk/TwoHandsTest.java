@@ -26,7 +26,14 @@ class TwoHandsTest {
   @BeforeEach
   void open() {
     people = People.at(folder);
-    people.accounts().add("Second Planner", Set.of(Role.PLANNER, Role.CREW), People.PASSWORD, true, new lanemend.accounts.Accounts.Actor("test", ""));
+    people
+        .accounts()
+        .add(
+            "Second Planner",
+            Set.of(Role.PLANNER, Role.CREW),
+            People.PASSWORD,
+            true,
+            new lanemend.accounts.Accounts.Actor("test", ""));
   }
 
   @AfterEach
@@ -130,11 +137,16 @@ class TwoHandsTest {
     }
     Assignment.Day home = kept().dayOf(repair).orElseThrow();
     String body = "{\"repair\":\"%s\",\"crew\":\"%s\",\"date\":\"%s\",\"reason\":\"%s\"}";
-    String first = body.formatted(repair, to[0].path("crew").asText(), to[0].path("date").asText(), "school");
-    String second = body.formatted(repair, to[1].path("crew").asText(), to[1].path("date").asText(), "fair");
+    String first =
+        body.formatted(repair, to[0].path("crew").asText(), to[0].path("date").asText(), "school");
+    String second =
+        body.formatted(repair, to[1].path("crew").asText(), to[1].path("date").asText(), "fair");
     // when one moves it and then the other
-    assertEquals(200, people.send(Role.PLANNER, "POST", "/api/plan/moves", first, "If-Match", state).status());
-    SmallDesk.Answer refused = people.send(Role.PLANNER, "POST", "/api/plan/moves", second, "If-Match", state);
+    assertEquals(
+        200,
+        people.send(Role.PLANNER, "POST", "/api/plan/moves", first, "If-Match", state).status());
+    SmallDesk.Answer refused =
+        people.send(Role.PLANNER, "POST", "/api/plan/moves", second, "If-Match", state);
     // then the second is told who did what, where it was, where it is, and what he wanted
     assertEquals(412, refused.status(), refused.whole().body());
     JsonNode theirs = refused.json().path("theirs");
@@ -145,7 +157,14 @@ class TwoHandsTest {
     assertTrue(refused.json().path("yours").asText().contains(to[1].path("date").asText()));
     assertEquals(to[0].path("date").asText(), kept().dayOf(repair).orElseThrow().date().toString());
     // and may do it all the same, from the plan as it is
-    SmallDesk.Answer again = people.send(Role.PLANNER, "POST", "/api/plan/moves", second, "If-Match", theirs.path("state").asText());
+    SmallDesk.Answer again =
+        people.send(
+            Role.PLANNER,
+            "POST",
+            "/api/plan/moves",
+            second,
+            "If-Match",
+            theirs.path("state").asText());
     assertTrue(again.status() == 200 || again.status() == 422, again.whole().body());
   }
 
@@ -158,7 +177,17 @@ class TwoHandsTest {
     Assignment.Day day = kept().days().get(0);
     String lock = "{\"kind\":\"lock_day\",\"crew\":\"%s\",\"date\":\"%s\",\"reason\":\"%s\"}";
     String state = planner("/api/plan").path("state").asText();
-    assertEquals(200, people.send(Role.PLANNER, "POST", "/api/plan/rules", lock.formatted(day.crewId(), day.date(), "road race"), "If-Match", state).status());
+    assertEquals(
+        200,
+        people
+            .send(
+                Role.PLANNER,
+                "POST",
+                "/api/plan/rules",
+                lock.formatted(day.crewId(), day.date(), "road race"),
+                "If-Match",
+                state)
+            .status());
     // when the page's user locks the day on show
     browser.press("Lock the day");
     browser.one("dialog #reason").sendKeys("my reason");
@@ -174,14 +203,21 @@ class TwoHandsTest {
   @Test
   void workRecordedByTwoIsThereOnceAndTheSecondChooses() {
     Assignment.Day day =
-        kept().days().stream().filter(d -> !d.date().isAfter(LocalDate.now(java.time.ZoneId.systemDefault()))).findFirst().orElse(kept().days().get(0));
+        kept().days().stream()
+            .filter(d -> !d.date().isAfter(LocalDate.now(java.time.ZoneId.systemDefault())))
+            .findFirst()
+            .orElse(kept().days().get(0));
     String repair = day.zones().get(0).defectIds().get(0);
     String today = LocalDate.now(java.time.ZoneId.systemDefault()).toString();
     String path = "/api/sheets/" + day.date() + "/" + day.crewId() + "/done";
-    String done = "{\"on\":\"%s\",\"repairs\":[{\"repair\":\"%s\",\"mix\":%s,\"hours\":%s,\"note\":\"\"}]}";
-    assertEquals(200, people.send(Role.CREW, "POST", path, done.formatted(today, repair, "2", "1.5")).status());
+    String done =
+        "{\"on\":\"%s\",\"repairs\":[{\"repair\":\"%s\",\"mix\":%s,\"hours\":%s,\"note\":\"\"}]}";
+    assertEquals(
+        200,
+        people.send(Role.CREW, "POST", path, done.formatted(today, repair, "2", "1.5")).status());
     // when another records the same repair
-    SmallDesk.Answer twice = people.send(Role.PLANNER, "POST", path, done.formatted(today, repair, "3", "1.5"));
+    SmallDesk.Answer twice =
+        people.send(Role.PLANNER, "POST", path, done.formatted(today, repair, "3", "1.5"));
     // then both are there to choose from, and nothing is written
     assertEquals(412, twice.status(), twice.whole().body());
     JsonNode theirs = twice.json().at("/theirs").path(repair);
@@ -192,12 +228,17 @@ class TwoHandsTest {
     String record = "/api/records/" + SmallDesk.coded(theirs.path("id").asText());
     String version = theirs.path("version").asText();
     String correction = "{\"on\":\"" + today + "\",\"mix\":3,\"hours\":1.5}";
-    SmallDesk.Answer corrected = people.send(Role.PLANNER, "PUT", record, correction, "If-Match", version);
+    SmallDesk.Answer corrected =
+        people.send(Role.PLANNER, "PUT", record, correction, "If-Match", version);
     assertEquals(200, corrected.status(), corrected.whole().body());
     assertEquals(3, corrected.json().path("mix").asDouble(), 1e-9);
     SmallDesk.Answer stale = people.send(Role.CREW, "PUT", record, correction, "If-Match", version);
     assertEquals(412, stale.status());
     assertEquals("Invented planner", stale.json().at("/theirs/who").asText());
-    assertEquals(1, County.read(people.desk().store()).patches().stream().filter(p -> p.id().startsWith("done-" + repair)).count());
+    assertEquals(
+        1,
+        County.read(people.desk().store()).patches().stream()
+            .filter(p -> p.id().startsWith("done-" + repair))
+            .count());
   }
 }
