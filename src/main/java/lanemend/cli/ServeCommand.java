@@ -3,12 +3,13 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
-import java.util.concurrent.CountDownLatch;
 import lanemend.accounts.Accounts;
 import lanemend.store.Store;
 import lanemend.web.desk.Desk;
 import lanemend.web.desk.DeskSettings;
 import lanemend.web.desk.Door;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -64,36 +65,25 @@ final class ServeCommand implements Callable<Integer> {
 
   /** Serves until the process is asked to stop; closes the door's accounts at the end. */
   static int serve(WorkFolder work, int port, Optional<String> tiles, Door door, PrintWriter out) {
-    CountDownLatch stopAsked = new CountDownLatch(1);
-    CountDownLatch stopped = new CountDownLatch(1);
-    Thread onStop =
-        new Thread(
-            () -> {
-              stopAsked.countDown();
-              await(stopped);
-            },
-            "stop");
+    StopSignal stop = new StopSignal();
     try (Store store = work.open();
         Desk desk =
             Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles), door)) {
-      Runtime.getRuntime().addShutdownHook(onStop);
       out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
       out.flush();
-      await(stopAsked);
+      Logger log = LoggerFactory.getLogger("lanemend.desk");
+      log.atInfo()
+          .addKeyValue("address", desk.address())
+          .addKeyValue("version", Version.text())
+          .log("desk started");
+      stop.await();
+      log.info("desk stopping");
     } catch (IllegalArgumentException | IllegalStateException e) {
       throw new Refusal(e.getMessage());
     } finally {
       door.accounts().ifPresent(Accounts::close);
-      stopped.countDown();
+      stop.done();
     }
     return ExitCode.DONE;
-  }
-
-  private static void await(CountDownLatch latch) {
-    try {
-      latch.await();
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-    }
   }
 }

@@ -35,6 +35,12 @@ final class AccessTable {
     signedIn("get", "/defects");
     signedIn("get", "/days");
     signedIn("get", "/sheets");
+    signedIn("get", "/findings");
+    signedIn("get", "/renewal");
+    signedIn("get", "/season");
+    roles("get", "/patrol", PATROL, PLANNER, CREW, ENGINEER);
+    // The worker's text is the program's own; a browser fetches it anew without a page.
+    open("get", "/patrol/worker.js");
     open("get", "/sign-in");
     own("get", "/account");
     roles("get", "/accounts", ADMIN);
@@ -54,6 +60,10 @@ final class AccessTable {
     roles("put", "/api/accounts/{name}/password", ADMIN);
     roles("post", "/api/accounts/{name}/sign-out", ADMIN);
     roles("get", "/api/audit", ADMIN);
+
+    // Operation
+    open("get", "/health");
+    roles("get", "/metrics", ADMIN);
 
     // The county
     signedIn("get", "/api/openapi.json");
@@ -80,6 +90,19 @@ final class AccessTable {
     roles("post", "/api/duplicates/merge", PATROL, PLANNER);
     roles("post", "/api/duplicates/apart", PATROL, PLANNER);
 
+    // Photos, and what phones at the roadside send
+    roles("post", "/api/photos", PATROL, PLANNER, CREW, ENGINEER);
+    signedIn("get", "/api/photos/{hash}");
+    signedIn("get", "/api/defects/{id}/photos");
+    roles("post", "/api/defects/{id}/photos", PATROL, PLANNER, CREW, ENGINEER);
+    roles("delete", "/api/defects/{id}/photos/{photo}", PATROL, PLANNER);
+    signedIn("get", "/api/field/county");
+    signedIn("get", "/api/field/entries");
+    roles("put", "/api/field/entries/{id}", PATROL, PLANNER, CREW, ENGINEER);
+    roles("post", "/api/field/entries/{id}/place", PATROL, PLANNER);
+    roles("post", "/api/field/entries/{id}/withdraw", PATROL, PLANNER);
+    signedIn("get", "/api/findings");
+
     // What was written; who is no planner takes back only what is his own
     signedIn("get", "/api/changes");
     roles("post", "/api/changes/{edit}/undo", PATROL, PLANNER, CREW, ENGINEER);
@@ -87,6 +110,7 @@ final class AccessTable {
     // The plan
     signedIn("get", "/api/plan");
     signedIn("get", "/api/plan/days/{date}/{crew}");
+    signedIn("get", "/api/plan/left-out");
     signedIn("get", "/api/plan/changes");
     signedIn("get", "/api/plan/run");
     roles("get", "/api/plan/places", PLANNER);
@@ -107,6 +131,32 @@ final class AccessTable {
     roles("post", "/api/sheets/{date}/{crew}/done", CREW, PLANNER);
     signedIn("get", "/api/records/{id}");
     roles("put", "/api/records/{id}", CREW, PLANNER);
+
+    // The season, and what done work teaches
+    signedIn("get", "/api/season");
+    signedIn("get", "/api/season/csv");
+    signedIn("get", "/api/season/not-done/csv");
+    signedIn("get", "/api/learned");
+    roles("get", "/api/learned/effect", PLANNER);
+    roles("post", "/api/learned/effect", PLANNER);
+    roles("post", "/api/learned/accept", PLANNER);
+    roles("post", "/api/learned/release", PLANNER);
+
+    // Renewal
+    signedIn("get", "/api/renewal");
+    signedIn("get", "/api/renewal/sections");
+    signedIn("get", "/api/renewal/sections/export/{as}");
+    signedIn("get", "/api/renewal/evidence");
+    signedIn("get", "/api/renewal/evidence/page");
+    signedIn("get", "/api/renewal/evidence/pdf");
+    signedIn("get", "/api/renewal/run");
+    roles("post", "/api/renewal/run", ENGINEER, PLANNER);
+    roles("delete", "/api/renewal/run", ENGINEER, PLANNER);
+    // Solves a program over budgets that were asked for; keeps nothing.
+    signedIn("post", "/api/renewal/program");
+    roles("put", "/api/renewal/budgets", ENGINEER);
+    roles("post", "/api/renewal/decisions", ENGINEER);
+    roles("post", "/api/renewal/withdrawals", ENGINEER);
   }
 
   private AccessTable() {}

@@ -9,6 +9,9 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
 import io.javalin.http.HttpResponseException;
+import java.io.EOFException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -16,8 +19,7 @@ import lanemend.county.NotReady;
 import lanemend.exchange.ExchangeException;
 import lanemend.exchange.RowProblem;
 import lanemend.store.StoreException;
-import org.slf4j.Logger;
-import org.slf4j.LoggerFactory;
+import org.eclipse.jetty.http.HttpException;
 
 /** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
 final class Api {
@@ -28,13 +30,13 @@ final class Api {
           .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
           .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES);
 
-  private static final Logger LOG = LoggerFactory.getLogger(Api.class);
-
   private static final String PROBLEM_TYPE = "application/problem+json";
 
   private final RoutesConfig routes;
   private final Access access;
   private final Set<String> registered = new TreeSet<>();
+  private final DeskMetrics metrics = new DeskMetrics();
+  private final List<Runnable> atStop = new ArrayList<>();
 
   Api(RoutesConfig routes, Access access) {
     this.routes = routes;
@@ -43,8 +45,7 @@ final class Api {
     routes.exception(
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
-    routes.exception(
-        StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
+    routes.exception(StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
@@ -63,14 +64,12 @@ final class Api {
     routes.exception(
         Exception.class,
         (e, c) -> {
-          // What went wrong inside is for the log; its number leads there.
-          String number = Long.toHexString(System.nanoTime());
-          LOG.error("fault {} at {} {}", number, c.method(), c.path(), e);
-          send(
-              c,
-              new Problem(
-                  Problem.Kind.FAULT,
-                  "the desk made a mistake at " + c.path() + " (number " + number + " in its log)"));
+          if (brokeOff(e)) {
+            send(c, new Problem(Problem.Kind.BAD_REQUEST, "the request broke off before its end"));
+          } else {
+            // What went wrong inside is for the log.
+            fault(c, "the desk made a mistake at " + c.path(), e);
+          }
         });
   }
 
@@ -101,6 +100,35 @@ final class Api {
   /** A page, which is none of the JSON interface. */
   void page(String path, Handler handler) {
     routes.get(path, access.guarded("get", path, handler));
+  }
+
+  /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */
+  private static boolean brokeOff(Throwable e) {
+    for (Throwable at = e; at != null; at = at.getCause()) {
+      if (at instanceof HttpException || at instanceof EOFException) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void fault(Context c, String sentence, Exception cause) {
+    metrics.fault();
+    send(c, Fault.told(c, sentence, cause));
+  }
+
+  DeskMetrics metrics() {
+    return metrics;
+  }
+
+  /** Has something ended when the desk stops, before the store is closed. */
+  void atStop(Runnable end) {
+    atStop.add(end);
+  }
+
+  /** Ends what would otherwise go on in the background. */
+  void stop() {
+    atStop.forEach(Runnable::run);
   }
 
   private void note(String method, String path) {

@@ -36,6 +36,12 @@ record Caller(String name, Set<Role> roles, boolean signedIn, boolean firstPassw
     return caller;
   }
 
+  /** Who asked, or {@code otherwise} where the request was refused before that was known. */
+  static String nameOr(Context c, String otherwise) {
+    Caller caller = c.attribute(KEY);
+    return caller == null ? otherwise : caller.name();
+  }
+
   /** The name a write is to carry. */
   static String name(Context c) {
     return of(c).name();

@@ -11,6 +11,8 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.store.Store;
+import org.eclipse.jetty.server.Server;
+import org.eclipse.jetty.server.handler.GracefulHandler;
 
 /**
  * The desk: pages and JSON over one store. Who may come in is said by its {@link Door}: as it
@@ -20,9 +22,13 @@ public final class Desk implements AutoCloseable {
   /** Most that a request may hold. */
   static final long MOST_BYTES = 20_000_000;
 
+  /** Longest a stop waits for requests at hand. */
+  private static final long STOP_MILLIS = 20_000;
+
   private final Javalin server;
   private final Door door;
   private Set<String> routes = Set.of();
+  private Runnable endWork = () -> {};
 
   private Desk(Store store, DeskSettings settings, Door door) {
     this.door = door;
@@ -86,6 +92,7 @@ public final class Desk implements AutoCloseable {
           files.location = Location.CLASSPATH;
           files.headers = java.util.Map.of("Cache-Control", "no-cache");
         });
+    config.jetty.modifyServer(Desk::stopGracefully);
     Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
     door.tls()
@@ -101,10 +108,25 @@ public final class Desk implements AutoCloseable {
     }
     Access access = new Access(door, sessions, settings.who());
     Api api = new Api(config.routes, access);
+    endWork = api::stop;
+    config.requestLogger.http(new RequestLog(api.metrics(), settings.who())::answered);
     new Pages(access).addTo(api);
+    new PatrolPage().addTo(api);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "records", "accounts");
+    OpenApi description =
+        new OpenApi(
+            "county",
+            "roads",
+            "defects",
+            "plan",
+            "field",
+            "findings",
+            "renewal",
+            "season",
+            "records",
+            "accounts",
+            "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
@@ -117,8 +139,15 @@ public final class Desk implements AutoCloseable {
             new ExportRoutes(county, filters),
             new PlanRoutes(county),
             new SheetRoutes(county),
+            new PhotoRoutes(county, clock),
+            new FieldRoutes(county, clock),
+            new FindingRoutes(county),
+            new RenewalRoutes(county),
+            new SeasonRoutes(county, clock),
+            new LearnedRoutes(county, clock),
             new SessionRoutes(access, sessions, door),
-            new AccountRoutes(door))
+            new AccountRoutes(door),
+            new Operations(county.store(), settings.folder(), api.metrics(), clock))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
   }
@@ -143,9 +172,16 @@ public final class Desk implements AutoCloseable {
         .collect(Collectors.toSet());
   }
 
-  /** Lets requests at hand end, then stops listening. The store stays open. */
+  /** New requests are refused while those at hand end, but none is waited for without end. */
+  private static void stopGracefully(Server server) {
+    server.setHandler(new GracefulHandler());
+    server.setStopTimeout(STOP_MILLIS);
+  }
+
+  /** Ends plan runs, lets requests at hand end, then stops listening. The store stays open. */
   @Override
   public void close() {
+    endWork.run();
     server.stop();
   }
 }

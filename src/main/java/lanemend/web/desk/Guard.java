@@ -51,9 +51,12 @@ final class Guard {
     if (!reads(c)) {
       String type = c.contentType();
       boolean hasBody = c.contentLength() > 0 || c.header("Transfer-Encoding") != null;
-      // A form of another site cannot send this type unasked.
-      if (hasBody && (type == null || !type.startsWith("application/json"))) {
-        throw new Problem(Problem.Kind.BAD_REQUEST, "changes are sent as application/json");
+      // A form of another site cannot send these types unasked.
+      boolean own =
+          type != null && (type.startsWith("application/json") || type.startsWith("image/"));
+      if (hasBody && !own) {
+        throw new Problem(
+            Problem.Kind.BAD_REQUEST, "changes are sent as application/json, photos as image/jpeg");
       }
     }
   }

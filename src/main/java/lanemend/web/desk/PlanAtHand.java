@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.county.PlanKeeping;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
@@ -158,7 +159,7 @@ final class PlanAtHand {
     County now = county();
     String ready =
         now.assignment().days().isEmpty() ? "Nothing is planned yet. Press Plan to begin." : null;
-    return PlanView.of(now, today(now), ready, state(now));
+    return PlanView.of(now, today(now), ready, state(now), KeptProof.of(county.store()));
   }
 
   synchronized CrewDay day(County now, String date, String crew) {

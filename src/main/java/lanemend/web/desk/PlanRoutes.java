@@ -58,6 +58,7 @@ final class PlanRoutes implements Area {
   public void addTo(Api api) {
     api.get("/api/plan", c -> c.json(plan.view()));
     api.get("/api/plan/days/{date}/{crew}", this::day);
+    api.get("/api/plan/left-out", c -> c.json(PlanLists.leftOutRows(plan.county(), c)));
     api.get("/api/plan/places", c -> c.json(plan.places(Api.wanted(c, "repair"))));
     api.get("/api/plan/changes", this::changes);
     api.post("/api/plan/trials", this::trial);

@@ -58,6 +58,11 @@ final class Problem extends RuntimeException {
     return this;
   }
 
+  /** A member given by {@link #with}, or null. */
+  Object member(String name) {
+    return more.get(name);
+  }
+
   int status() {
     return kind.status;
   }

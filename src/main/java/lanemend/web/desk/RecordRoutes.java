@@ -1,6 +1,8 @@
 package lanemend.web.desk;
 
 import io.javalin.http.Context;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
@@ -29,13 +31,21 @@ final class RecordRoutes implements Area {
    *
    * @param version to be given back with a change
    * @param mix in the agency's unit, or null when not recorded
+   * @param cost in the agency's currency, or null
    * @param who entered or corrected it last
    */
   record Entry(
-      String id, long version, String repair, LocalDate on, Double mix, Double hours, String who) {}
+      String id,
+      long version,
+      String repair,
+      LocalDate on,
+      Double mix,
+      Double hours,
+      BigDecimal cost,
+      String who) {}
 
   /** A correction. */
-  record Correction(LocalDate on, Double mix, Double hours) {}
+  record Correction(LocalDate on, Double mix, Double hours, BigDecimal cost) {}
 
   @Override
   public void addTo(Api api) {
@@ -69,6 +79,7 @@ final class RecordRoutes implements Area {
         p.doneOn(),
         p.tonnes() == null ? null : Math.rint(p.tonnes() * perTonne * 1_000) / 1_000,
         p.crewHours(),
+        p.cost(),
         past.isEmpty() ? "" : past.get(past.size() - 1).who());
   }
 
@@ -88,6 +99,7 @@ final class RecordRoutes implements Area {
     }
     Double mix = within("mix", form.mix(), SheetRoutes.MOST_MIX);
     Double hours = within("hours", form.hours(), SheetRoutes.MOST_HOURS);
+    within("cost", form.cost() == null ? null : form.cost().doubleValue(), SheetRoutes.MOST_COST);
     AtomicReference<Stored<PastPatch>> made = new AtomicReference<>();
     county
         .store()
@@ -124,7 +136,9 @@ final class RecordRoutes implements Area {
                               form.on(),
                               mix == null ? null : mix / perTonne(now),
                               hours,
-                              p.cost())));
+                              form.cost() == null
+                                  ? null
+                                  : form.cost().setScale(2, RoundingMode.HALF_UP))));
             });
     answer(c, made.get(), county.get());
   }

@@ -1,10 +1,12 @@
 // One crew's day to work by: what comes next, where its numbers are from, and what was really done.
-import { get, post, put } from '../shared/api.js';
-import { chooseFields } from '../shared/both.js';
+import { get } from '../shared/api.js';
+import { openCorrection, record } from './records.js';
 import { $, el, say, capital, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
-import { confirmDialog, openDialog } from '../shared/dialog.js';
+import { confirmDialog } from '../shared/dialog.js';
+import { PhotoTray, sendPhoto } from '../shared/photo.js';
+import { gallery } from '../shared/photos.js';
 import { supply } from '../days/words.js';
 
 /** Draws the day of a crew; {@code place} is hidden until then. */
@@ -31,7 +33,9 @@ export async function showWork(place, date, crew) {
 function stop(zone, sheet, path, date, again) {
   const repairs = zone.repairs.filter((r) => !sheet.partsDone.includes(r.id));
   const error = el('div', { class: 'error', role: 'alert' });
-  const forms = repairs.map((r) => repair(r, sheet.unit));
+  const forms = repairs.map((r) => repair(r, sheet.unit, (e) => showError(error, e)));
+  // One name for one report: sent again after a lost answer it is taken once.
+  let report = null;
   const on = el('input', { type: 'date', id: `on-${zone.stop}`, value: date, required: true });
   const form = el('form', {
     class: 'stop', novalidate: true, 'aria-label': `Stop ${zone.stop}`,
@@ -39,7 +43,7 @@ function stop(zone, sheet, path, date, again) {
       e.preventDefault();
       showError(error, null);
       const chosen = forms.filter((f) => f.tick.checked);
-      const wrong = chosen.flatMap((f) => [f.mix, f.hours]).find((i) => !i.validity.valid);
+      const wrong = chosen.flatMap((f) => [f.mix, f.hours, f.cost]).find((i) => !i.validity.valid);
       if (wrong || !chosen.length) {
         showError(error, new Error(wrong ? `${wrong.getAttribute('aria-label')}: expected a number, 0 or more` : 'Tick what is done first.'));
         (wrong || forms[0].tick).focus();
@@ -49,10 +53,16 @@ function stop(zone, sheet, path, date, again) {
       const sure = !blank || await confirmDialog('Record without numbers?', 'Mix or hours are empty. They are kept as not recorded, never as planned.', 'Record');
       if (!sure) { return; }
       try {
-        const said = await record(path, on.value, chosen.map((f) => ({
-          repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value })));
+        const said = { on: on.value, repairs: [] };
+        for (const f of chosen) {
+          said.repairs.push({ repair: f.id, mix: value(f.mix), hours: value(f.hours), cost: value(f.cost), note: f.note.value, photos: await sent(f.tray) });
+        }
+        if (!report || report.text !== JSON.stringify(said)) {
+          report = { entry: crypto.randomUUID(), text: JSON.stringify(said) };
+        }
+        const told = await record(path, { entry: report.entry, ...said });
         await again();
-        say(said);
+        say(told);
         $('#work h1').focus();
       } catch (problem) {
         if (!problem.problem) { throw problem; }
@@ -72,72 +82,24 @@ function stop(zone, sheet, path, date, again) {
   return repairs.length ? form : el('div', { class: 'stop' }, el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost}`), el('p', {}, 'Recorded; its defect waits for its other parts.'));
 }
 
-const FIELDS = [{ key: 'on', label: 'Done on' }, { key: 'mix', label: 'Mix placed' }, { key: 'hours', label: 'Crew hours' }];
-
-/** Records repairs; for those that somebody else has recorded meanwhile both are shown and one is chosen field by field. */
-async function record(path, on, repairs) {
-  try {
-    return (await post(`${path}/done`, { on, repairs })).said;
-  } catch (e) {
-    if (!e.problem || e.problem.status !== 412) { throw e; }
-    const theirs = e.problem.theirs;
-    for (const mine of e.problem.yours) {
-      await settle({ on, mix: mine.mix, hours: mine.hours }, theirs[mine.repair], null, e.problem.detail);
-    }
-    const rest = repairs.filter((r) => !theirs[r.repair]);
-    return rest.length ? record(path, on, rest) : 'What somebody else recorded is there, with what you chose.';
+/** Sends the photos that were not sent yet; a lost network leaves those that were. */
+async function sent(tray) {
+  for (const photo of tray.photos) {
+    photo.hash ??= await sendPhoto(photo.blob);
   }
-}
-
-/** Shows both versions of a record until one stands; resolves to it. */
-async function settle(yours, theirs, base, detail) {
-  const choice = await chooseFields({ title: `${theirs.repair} is recorded already`, detail: `${detail} (${theirs.who})`, base, yours, theirs, fields: FIELDS });
-  if (!choice) { return theirs; }
-  const merged = Object.fromEntries(FIELDS.map(({ key }) => [key, choice[key] === 'yours' ? yours[key] : theirs[key]]));
-  return correct(theirs, merged);
-}
-
-async function correct(was, now) {
-  try {
-    return await put(`/api/records/${encodeURIComponent(was.id)}`, now, was.version);
-  } catch (e) {
-    if (!e.problem || e.problem.status !== 412) { throw e; }
-    return settle(now, e.problem.theirs, was, e.problem.detail);
-  }
-}
-
-/** Corrects a record that was entered wrong. */
-async function openCorrection(id, unit, again) {
-  const was = await get(`/api/records/${encodeURIComponent(id)}`);
-  const error = el('div', { class: 'error', role: 'alert' });
-  const field = (key, label, more) => el('div', { class: 'field' }, el('label', { for: 'r-' + key }, label), el('input', { id: 'r-' + key, value: was[key] ?? '', ...more }));
-  const numeric = { type: 'number', inputmode: 'decimal', min: 0, step: 'any' };
-  const form = el('form', { class: 'sign-in', novalidate: true, onsubmit: async (e) => {
-    e.preventDefault();
-    try {
-      await correct(was, { on: $('#r-on', form).value || null, mix: value($('#r-mix', form)), hours: value($('#r-hours', form)) });
-      close();
-      await again();
-      say('The record is corrected.');
-    } catch (problem) {
-      if (!problem.problem) { throw problem; }
-      showError(error, problem);
-    }
-  } },
-  field('on', 'Done on', { type: 'date', required: true }), field('mix', `Mix placed, ${unit}`, numeric), field('hours', 'Crew hours', numeric), error,
-  el('div', { class: 'foot-row' }, el('button', { type: 'button', onclick: () => close() }, 'Cancel'), el('button', { class: 'main' }, 'Save')));
-  const { close } = openDialog('Correct the record of ' + was.repair, form);
-  $('#r-on', form).focus();
+  return tray.photos.map((p) => p.hash);
 }
 
 const value = (input) => (input.value === '' ? null : Number(input.value));
 
-function repair(r, unit) {
+function repair(r, unit, failed) {
   const id = (name) => `${name}-${r.id.replace(/[^\w-]/g, '_')}`;
   const numeric = (name, label, max) => el('input', { id: id(name), type: 'number', inputmode: 'decimal', min: 0, max, step: 'any', 'aria-label': `${label} of ${r.label}` });
   const mix = numeric('mix', 'Mix placed', 10000);
   const hours = numeric('hours', 'Crew hours', 1000);
+  const cost = numeric('cost', 'Cost', 10000000);
   const note = el('input', { id: id('note'), autocomplete: 'off', 'aria-label': `Note on ${r.label}` });
+  const tray = new PhotoTray(id('photo'), `Take a photo of ${r.label}`, failed);
   const tick = el('input', { id: id('tick'), type: 'checkbox', checked: true });
   const node = el('div', { class: 'repair' },
     el('h3', {}, mark(r.severity), `${r.label}: ${r.treatment}`),
@@ -146,14 +108,20 @@ function repair(r, unit) {
     el('div', { class: 'two' },
       el('div', { class: 'field' }, el('span', {}, `Mix placed, ${unit}`), mix, el('small', {}, `planned ${r.mix}`)),
       el('div', { class: 'field' }, el('span', {}, 'Crew hours'), hours, el('small', {}, `planned ${r.hoursPlanned}`))),
+    el('div', { class: 'field' }, el('span', {}, 'Cost, where it is known'), cost),
     el('div', { class: 'field note' }, el('span', {}, 'What differed, what was found'), note),
+    tray.node,
     el('details', {}, el('summary', {}, 'How the numbers came'), figures(r.figures)));
-  return { id: r.id, mix, hours, note, tick, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
+  return { id: r.id, mix, hours, cost, note, tick, tray, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
 }
 
 function recorded(rows, unit, again) {
   return rows.length
     ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''} `,
-      el('button', { type: 'button', may: 'put /api/records/{id}', 'aria-label': `Correct the record of ${r.repair}`, onclick: () => openCorrection(r.id, unit, again).catch((e) => say(e.message)) }, 'Correct')))))
+      el('button', { type: 'button', may: 'put /api/records/{id}', 'aria-label': `Correct the record of ${r.repair}`, onclick: () => openCorrection(r.id, unit, again).catch((e) => say(e.message)) }, 'Correct'), pictures(r)))))
     : null;
 }
+
+/** Photos of recorded work, to press. */
+export const pictures = (r) => (r.photos.length
+  ? gallery(r.photos.map((hash, i) => ({ hash, title: `Photo ${i + 1} of ${r.repair}, done ${r.on}` }))) : null);

@@ -29,7 +29,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** How the desk is reached: TLS, a proxy, sizes, and what tries to climb out of where it belongs. */
+/**
+ * How the desk is reached: TLS, a proxy, sizes, and what tries to climb out of where it belongs.
+ */
 class DoorTest {
   private static final String SECRET = "key store secret";
   private static final String SIGN_IN =
@@ -41,7 +43,8 @@ class DoorTest {
   @BeforeEach
   void open() {
     accounts = Accounts.open(folder);
-    accounts.add("Ann Lee", Set.of(Role.PLANNER), People.PASSWORD, true, new Accounts.Actor("test", ""));
+    accounts.add(
+        "Ann Lee", Set.of(Role.PLANNER), People.PASSWORD, true, new Accounts.Actor("test", ""));
   }
 
   @AfterEach
@@ -55,9 +58,23 @@ class DoorTest {
     Process made =
         new ProcessBuilder(
                 Path.of(System.getProperty("java.home"), "bin", "keytool").toString(),
-                "-genkeypair", "-alias", "desk", "-keyalg", "EC", "-storetype", "PKCS12",
-                "-keystore", file.toString(), "-storepass", SECRET, "-dname", "CN=localhost",
-                "-ext", "san=dns:localhost,ip:127.0.0.1", "-validity", "2")
+                "-genkeypair",
+                "-alias",
+                "desk",
+                "-keyalg",
+                "EC",
+                "-storetype",
+                "PKCS12",
+                "-keystore",
+                file.toString(),
+                "-storepass",
+                SECRET,
+                "-dname",
+                "CN=localhost",
+                "-ext",
+                "san=dns:localhost,ip:127.0.0.1",
+                "-validity",
+                "2")
             .redirectErrorStream(true)
             .start();
     String said = new String(made.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
@@ -180,7 +197,11 @@ class DoorTest {
     Path other = Files.createDirectory(folder.resolve("other"));
     try (SmallDesk desk = SmallDesk.open(other, elsewhere)) {
       String answer =
-          raw(desk, "GET /sign-in HTTP/1.1\r\nHost: desk.example\r\n" + proxied + "Connection: close\r\n\r\n");
+          raw(
+              desk,
+              "GET /sign-in HTTP/1.1\r\nHost: desk.example\r\n"
+                  + proxied
+                  + "Connection: close\r\n\r\n");
       assertTrue(answer.startsWith("HTTP/1.1 403"), answer);
     }
   }
@@ -230,7 +251,8 @@ class DoorTest {
       // What looks like SQL is only a name that nothing has.
       long before = desk.store().read(s -> s.defects().all().size());
       for (String id : List.of("x' OR '1'='1", "x'; DROP TABLE defect; --", "x\" UNION SELECT 1")) {
-        assertEquals(404, desk.get("/api/defects/" + SmallDesk.coded(id).replace("+", "%20")).status(), id);
+        assertEquals(
+            404, desk.get("/api/defects/" + SmallDesk.coded(id).replace("+", "%20")).status(), id);
       }
       assertEquals(before, (long) desk.store().read(s -> s.defects().all().size()));
       // Filters: no functions, no depth without end, no length without end.
