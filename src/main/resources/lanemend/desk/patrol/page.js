@@ -178,7 +178,18 @@ async function mend(entry) {
   keepForm();
 }
 
-const again = () => showEntries($('#entries'), { mend, sendNow: () => send(true), again });
+async function again() {
+  await showEntries($('#entries'), { mend, sendNow: () => send(true), again });
+  const all = await kept.entries();
+  const count = (state, one, many) => {
+    const n = all.filter((e) => e.state === state).length;
+    return n ? [`${n} ${n === 1 ? one : many}`] : [];
+  };
+  const open = [...count('refused', 'entry was refused', 'entries were refused'), ...count('waiting', 'entry waits', 'entries wait')];
+  const link = $('#to-entries');
+  link.hidden = !open.length;
+  link.textContent = open.join(', ') + ': see below';
+}
 
 async function send(asked = false) {
   try {
