@@ -11,7 +11,8 @@ import lanemend.store.Store;
 /**
  * The last renewal study made of a store, for as long as a program runs. What is decided, found or
  * planned meanwhile goes into its proposal; what changes the records it was made of makes it an
- * earlier one, which still shows until somebody studies again; other roads end it. Safe for several threads.
+ * earlier one, which still shows until somebody studies again; other roads end it. Safe for several
+ * threads.
  */
 public final class LastStudy {
   /** Written by those who decide on sections or look after defects: the study itself stays. */

@@ -157,8 +157,7 @@ public final class SectionDecisions {
    *
    * @throws NotReady when none is on file
    */
-  public static Withdrawn withdraw(
-      Store store, String who, String why, Route on, Stretch stretch) {
+  public static Withdrawn withdraw(Store store, String who, String why, Route on, Stretch stretch) {
     AtomicInteger opened = new AtomicInteger();
     List<String> gone = new ArrayList<>();
     store.write(

@@ -59,8 +59,7 @@ public final class PatchDesigner {
     Repair repair = repair(choice.treatment(), defect, setting);
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
-    if (choice.treatment() != Treatment.DEFER_TO_OVERLAY
-        && setting.severalLanesEachWay()) {
+    if (choice.treatment() != Treatment.DEFER_TO_OVERLAY && setting.severalLanesEachWay()) {
       equipment.add(Equipment.ARROW_BOARD);
     }
     List<String> cautions = new ArrayList<>(repair.notes());

@@ -13,7 +13,8 @@ public final class Trace {
 
   private final List<Figure> figures = new ArrayList<>();
 
-  public Figure add(String name, double value, Unit unit, String formula, String source, Input... inputs) {
+  public Figure add(
+      String name, double value, Unit unit, String formula, String source, Input... inputs) {
     return add(new Figure(name, value, unit, formula, List.of(inputs), source));
   }
 

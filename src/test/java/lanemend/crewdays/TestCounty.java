@@ -31,10 +31,10 @@ import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentChoice;
 import lanemend.patching.WorkStep;
+import lanemend.patching.traffic.TrafficPlan;
 
 /** Invented agencies, repairs and roads for tests: straight roads, driven as the crow flies. */
 final class TestCounty {

@@ -114,8 +114,7 @@ class PhotoFileTest {
     assertFalse(holds(kept, "N42"));
     // Exif 2.3: a TIFF directory of one entry, 0x0112, SHORT, 1 value, 6 (turn right by 90 degrees)
     byte[] wanted = {0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, 6};
-    assertTrue(
-        holds(kept, new String(wanted, StandardCharsets.ISO_8859_1)), Arrays.toString(kept));
+    assertTrue(holds(kept, new String(wanted, StandardCharsets.ISO_8859_1)), Arrays.toString(kept));
     assertArrayEquals(kept, PhotoFile.read(kept).bytes());
     assertArrayEquals(pixels(sent), pixels(kept));
   }
@@ -149,7 +148,8 @@ class PhotoFileTest {
       byte[] whole = picture(format);
       for (int n = 0; n < whole.length; n += 7) {
         byte[] cut = Arrays.copyOf(whole, n);
-        assertThrows(PhotoFile.Refused.class, () -> PhotoFile.read(cut), format + " of " + cut.length);
+        assertThrows(
+            PhotoFile.Refused.class, () -> PhotoFile.read(cut), format + " of " + cut.length);
       }
     }
   }

@@ -16,7 +16,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Photos in the store: with their record or not at all, and what check says of those that are off. */
+/**
+ * Photos in the store: with their record or not at all, and what check says of those that are off.
+ */
 class PhotoCheckTest {
   @TempDir Path folder;
   private Path file;
@@ -99,8 +101,7 @@ class PhotoCheckTest {
   @Test
   void aPhotoTakenOffKeepsItsFileForUndo() {
     try (Store store = Store.open(file)) {
-      store.write(
-          "ben", "take off", c -> c.photos().delete(c.photos().find("P-1").orElseThrow()));
+      store.write("ben", "take off", c -> c.photos().delete(c.photos().find("P-1").orElseThrow()));
       long edit =
           store.read(Snapshot::writes).stream().mapToLong(WriteDone::edit).max().orElseThrow();
       store.undo(edit, "ben");
@@ -150,8 +151,7 @@ class PhotoCheckTest {
       EntryReceived entry = new EntryReceived("e-1", "abc", "defect", defect);
       store.write("ann", "phone", c -> c.receive(entry));
       assertEquals(entry, store.read(s -> s.received("e-1")).orElseThrow());
-      assertThrows(
-          StoreException.class, () -> store.write("ann", "phone", c -> c.receive(entry)));
+      assertThrows(StoreException.class, () -> store.write("ann", "phone", c -> c.receive(entry)));
     }
   }
 }

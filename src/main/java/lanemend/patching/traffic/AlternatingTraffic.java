@@ -1,13 +1,12 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficSettings;
-import lanemend.patching.Trace;
-
 import static lanemend.patching.Trace.in;
 
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
 
 /**
  * Queue and delay where flaggers let the two directions of a road through by turns. Method of the

@@ -1,8 +1,7 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-
 import lanemend.measure.Conversion;
+import lanemend.patching.RoadSetting;
 
 /** How traffic gets past the work, by what the road offers. */
 enum Closure {

@@ -1,12 +1,11 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficSettings;
-
 import static lanemend.measure.Conversion.KMH_PER_MPH;
 import static lanemend.measure.Conversion.M_PER_FT;
 
 import lanemend.network.RoadClass;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficSettings;
 
 /**
  * Distances of the MUTCD's temporary traffic control part. Its rules are in feet and miles an hour;

@@ -1,15 +1,14 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficSettings;
-import lanemend.patching.Trace;
-
 import static lanemend.measure.Conversion.M_PER_FT;
 import static lanemend.patching.Trace.in;
 
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Unit;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 
 /** Advance signs in MUTCD names, in the order a driver meets them; codes where we are sure. */

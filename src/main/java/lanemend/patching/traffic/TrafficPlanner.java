@@ -1,10 +1,5 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficSettings;
-import lanemend.patching.PatchSettings;
-import lanemend.patching.Trace;
-
 import static lanemend.patching.Trace.in;
 
 import java.util.ArrayList;
@@ -12,6 +7,10 @@ import java.util.List;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.RoadClass;
+import lanemend.patching.PatchSettings;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.TrafficPlan.DeviceCount;
 import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 

@@ -71,10 +71,7 @@ record EvidenceView(
 
   static EvidenceContext context(CountyRenewal study) {
     return new EvidenceContext(
-        study.county().agency(),
-        study.county().network(),
-        study.county().onRoads(),
-        study.study());
+        study.county().agency(), study.county().network(), study.county().onRoads(), study.study());
   }
 
   static FlaggedSection shown(ProposedSection s) {
@@ -84,7 +81,8 @@ record EvidenceView(
   private static List<Group> groups(
       ProposedSection s, CountyRenewal study, EvidenceDrawings drawn) {
     List<Group> groups = new ArrayList<>();
-    groups.add(new Group("Why it is here", List.of(), traces(List.of(s.cluster().figure()), study)));
+    groups.add(
+        new Group("Why it is here", List.of(), traces(List.of(s.cluster().figure()), study)));
     List<Figure> design = new ArrayList<>();
     s.overlay().loads().ifPresent(design::add);
     Optional<OverlayDesign> d = s.overlay().design();
@@ -179,8 +177,7 @@ record EvidenceView(
     return rows;
   }
 
-  private static Trace range(
-      Figure f, RepairForecast.Range r, Wording words, CountyRenewal study) {
+  private static Trace range(Figure f, RepairForecast.Range r, Wording words, CountyRenewal study) {
     double scale = f.unit() == Unit.TONNE ? words.units().show(1, Unit.TONNE).value() : 1;
     return Trace.of(f, study.county().units())
         .reading(

@@ -86,10 +86,7 @@ final class ExportRoutes implements Area {
     EventExport events = new EventExport(now.network(), now.locator(), now.units());
     PlanExport plan = new PlanExport(now.network(), now.locator(), now.units());
     String where = c.queryParam("where");
-    if (where != null
-        && !where.isBlank()
-        && table != Table.DEFECTS
-        && table != Table.FINDINGS) {
+    if (where != null && !where.isBlank() && table != Table.DEFECTS && table != Table.FINDINGS) {
       throw new Problem(
           Problem.Kind.BAD_REQUEST, "only defects and findings can be chosen by 'where'");
     }

@@ -36,12 +36,7 @@ final class MapIndex {
    * @param state of a section, {@link SectionState} as a code; empty for a zone
    */
   record Stretch(
-      String id,
-      String text,
-      String state,
-      String routeId,
-      double fromAlongM,
-      double toAlongM) {}
+      String id, String text, String state, String routeId, double fromAlongM, double toAlongM) {}
 
   private MapIndex(
       County county,
@@ -190,9 +185,7 @@ final class MapIndex {
   private static List<Stretch> studied(CountyRenewal study) {
     return study.proposal().all().stream()
         .map(
-            s ->
-                section(
-                    s.id(), s.decision(), s.cluster().routeId(), s.fromAlongM(), s.toAlongM()))
+            s -> section(s.id(), s.decision(), s.cluster().routeId(), s.fromAlongM(), s.toAlongM()))
         .toList();
   }
 

@@ -89,8 +89,7 @@ final class PlanLists {
           case "label" -> Comparator.comparing(PlanView.LeftOut::label);
           case "place" -> Comparator.comparing(PlanView.LeftOut::place);
           case "severity" ->
-              Comparator.comparing(
-                  r -> Severity.valueOf(r.severity().toUpperCase(Locale.ROOT)));
+              Comparator.comparing(r -> Severity.valueOf(r.severity().toUpperCase(Locale.ROOT)));
           case "why" -> Comparator.comparing(PlanView.LeftOut::why);
           default ->
               throw new Problem(

@@ -78,8 +78,10 @@ record PlanView(
                   "(cost - bound) / cost",
                   List.of(
                       new Figure.Input("cost of the plan", p.cost(), Unit.MONEY),
-                      new Figure.Input("of it a price on what is left out", p.leftOutPrice(), Unit.MONEY),
-                      new Figure.Input("no plan of these zones costs less than", p.bound(), Unit.MONEY),
+                      new Figure.Input(
+                          "of it a price on what is left out", p.leftOutPrice(), Unit.MONEY),
+                      new Figure.Input(
+                          "no plan of these zones costs less than", p.bound(), Unit.MONEY),
                       new Figure.Input("rounds of the bound", p.rounds(), Unit.COUNT)),
                   "Lagrangian bound over crew days; docs/method.md"),
               agency.units()));

@@ -200,8 +200,7 @@ final class RenewalDecideRoutes implements Area {
   }
 
   private static int year(EngineerDecision.Kind kind, Integer year) {
-    boolean takes =
-        kind != EngineerDecision.Kind.ADDED && kind != EngineerDecision.Kind.REJECTED;
+    boolean takes = kind != EngineerDecision.Kind.ADDED && kind != EngineerDecision.Kind.REJECTED;
     if (year == null && kind == EngineerDecision.Kind.DEFERRED) {
       throw new Problem(Problem.Kind.BAD_VALUE, "what is put off needs a first year")
           .with("field", "year");

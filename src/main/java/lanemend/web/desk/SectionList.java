@@ -81,8 +81,7 @@ final class SectionList {
           case "flag" -> number(s -> s.cluster().repairs() / s.cluster().expected());
           case "chance" -> number(s -> s.cluster().tested() ? s.cluster().pValue() : 2);
           case "next" ->
-              number(
-                  s -> s.forecast().horizons().get(SectionView.YEARS - 1).repairs().mean());
+              number(s -> s.forecast().horizons().get(SectionView.YEARS - 1).repairs().mean());
           case "overlay" ->
               number(
                   s ->
@@ -101,8 +100,7 @@ final class SectionList {
                           .flatMap(SectionCondition::index)
                           .map(f -> f.value())
                           .orElse(Double.NaN));
-          case "program" ->
-              Comparator.comparing(s -> SectionView.program(s, study.proposal()));
+          case "program" -> Comparator.comparing(s -> SectionView.program(s, study.proposal()));
           case "state" -> Comparator.comparing(s -> SectionState.words(s.decision()));
           default ->
               throw new Problem(
@@ -127,8 +125,7 @@ final class SectionList {
     return Comparator.comparingDouble(value);
   }
 
-  private static Comparator<ProposedSection> costing(
-      ToDoubleFunction<OverlayCase.Costing> value) {
+  private static Comparator<ProposedSection> costing(ToDoubleFunction<OverlayCase.Costing> value) {
     return number(s -> s.overlay().costing().map(value::applyAsDouble).orElse(Double.NaN));
   }
 }

@@ -66,8 +66,7 @@ record SectionView(
         words.text(s.toAlongM() - s.fromAlongM(), Unit.ROAD_METER),
         !s.cluster().flagged(),
         Trace.of(s.cluster().figure(), units)
-            .reading(
-                say("%d / %.1f", s.cluster().repairs(), s.cluster().expected())),
+            .reading(say("%d / %.1f", s.cluster().repairs(), s.cluster().expected())),
         s.cluster().tested() ? say("%.4f", s.cluster().pValue()) : "by hand",
         next(s, units),
         s.overlay()

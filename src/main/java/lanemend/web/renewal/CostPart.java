@@ -88,22 +88,22 @@ final class CostPart {
     int cross = life.crossoverYear();
     double last = life.crossoverChance()[n - 1];
     return cross == LifeCycle.NEVER
-            ? "Crossover: in "
-                + Evidence.percent(last)
-                + " of futures patching overtakes the cost of an overlay now within "
-                + n
-                + " years; in less than half, so no crossover year is given."
-            : "Crossover: by the end of "
-                + (e.firstYear() + cross - 1)
-                + " (year "
-                + cross
-                + ") patching has cost more than an overlay now, its remaining worth counted, in "
-                + Evidence.percent(life.crossoverChance()[cross - 1])
-                + " of futures; by the end of "
-                + (e.firstYear() + n - 1)
-                + " in "
-                + Evidence.percent(last)
-                + ".";
+        ? "Crossover: in "
+            + Evidence.percent(last)
+            + " of futures patching overtakes the cost of an overlay now within "
+            + n
+            + " years; in less than half, so no crossover year is given."
+        : "Crossover: by the end of "
+            + (e.firstYear() + cross - 1)
+            + " (year "
+            + cross
+            + ") patching has cost more than an overlay now, its remaining worth counted, in "
+            + Evidence.percent(life.crossoverChance()[cross - 1])
+            + " of futures; by the end of "
+            + (e.firstYear() + n - 1)
+            + " in "
+            + Evidence.percent(last)
+            + ".";
   }
 
   private void salvage(Economics eco) {

@@ -17,8 +17,8 @@ import lanemend.patching.FigureName;
 import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
-import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.WorkStep;
+import lanemend.patching.traffic.TrafficPlan;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
 

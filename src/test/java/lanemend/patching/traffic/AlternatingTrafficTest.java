@@ -1,14 +1,12 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.Bad;
-
-import lanemend.patching.TrafficSettings;
-import lanemend.patching.Trace;
-
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import lanemend.measure.Conversion;
+import lanemend.patching.Bad;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

@@ -1,13 +1,12 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.RoadSetting;
-import lanemend.patching.TrafficSettings;
-
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
 
 import lanemend.measure.Conversion;
 import lanemend.network.RoadClass;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.TrafficSettings;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;

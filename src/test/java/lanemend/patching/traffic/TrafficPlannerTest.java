@@ -1,10 +1,5 @@
 package lanemend.patching.traffic;
 
-import lanemend.patching.Bad;
-
-import lanemend.patching.RoadSetting;
-import lanemend.patching.PatchSettings;
-
 import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
@@ -14,6 +9,9 @@ import java.util.List;
 import lanemend.measure.Conversion;
 import lanemend.measure.Figure;
 import lanemend.network.RoadClass;
+import lanemend.patching.Bad;
+import lanemend.patching.PatchSettings;
+import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan.DeviceCount;
 import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 import org.junit.jupiter.api.Test;

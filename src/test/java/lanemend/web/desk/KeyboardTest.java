@@ -85,7 +85,9 @@ class KeyboardTest {
     keys.tabTo("button.figure").press(Keys.ENTER);
     browser.await("a number's trace", () -> browser.one("dialog").isDisplayed());
     keys.press(Keys.ESCAPE);
-    browser.await("back where it was", () -> browser.driver().findElements(org.openqa.selenium.By.tagName("dialog")).isEmpty());
+    browser.await(
+        "back where it was",
+        () -> browser.driver().findElements(org.openqa.selenium.By.tagName("dialog")).isEmpty());
   }
 
   @Test

@@ -11,11 +11,11 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.PlanProof;
 import lanemend.inventory.DefectStatus;
 import lanemend.inventory.PastPatch;
-import lanemend.county.KeptProof;
-import lanemend.crewdays.PlanProof;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -386,8 +386,7 @@ class PlanApiTest {
     JsonNode view = view();
     JsonNode day = view.path("days").get(0);
     String path = day.path("date").asText() + "/" + SmallDesk.coded(day.path("crew").asText());
-    String repair =
-        desk.get("/api/plan/days/" + path).json().at("/zones/0/repairs/0/id").asText();
+    String repair = desk.get("/api/plan/days/" + path).json().at("/zones/0/repairs/0/id").asText();
     SmallDesk.Answer kept =
         desk.send(
             "POST",
@@ -427,7 +426,8 @@ class PlanApiTest {
     assertTrue(view().path("proof").isNull());
     // Given the bound that belongs to the plan that is kept, a quarter below its cost
     desk.store()
-        .write("tester", "plan prove", change -> KeptProof.put(change, new PlanProof(80, 0, 60, 9)));
+        .write(
+            "tester", "plan prove", change -> KeptProof.put(change, new PlanProof(80, 0, 60, 9)));
     JsonNode proof = view().path("proof");
     assertTrue(proof.path("said").asText().contains("at most 25.0 %"), proof.toString());
     assertEquals("25 %", proof.path("gap").path("shown").asText());

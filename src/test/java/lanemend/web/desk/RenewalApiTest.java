@@ -166,7 +166,8 @@ class RenewalApiTest {
 
   private JsonNode program(double budget) {
     String each = String.format(Locale.ROOT, "%.2f", budget);
-    String body = "{\"budgets\": [" + each + "," + each + "," + each + "," + each + "," + each + "]}";
+    String body =
+        "{\"budgets\": [" + each + "," + each + "," + each + "," + each + "," + each + "]}";
     return desk.send("POST", "/api/renewal/program", body).json();
   }
 
@@ -184,8 +185,7 @@ class RenewalApiTest {
     assertFalse(desk.get("/api/renewal").json().path("earlier").asBoolean());
     undoLast();
     assertEquals(List.of(3e5, 3e5, 3e5), County.read(desk.store()).renewalRules().yearlyBudgets());
-    assertEquals(
-        422, desk.send("PUT", "/api/renewal/budgets", "{\"budgets\": [-1]}").status());
+    assertEquals(422, desk.send("PUT", "/api/renewal/budgets", "{\"budgets\": [-1]}").status());
   }
 
   private void undoLast() {
@@ -326,9 +326,9 @@ class RenewalApiTest {
     assertEquals(2, csv.lines().count(), csv);
     assertTrue(csv.contains("cores confirm it"), csv);
     assertEquals(
-        1, desk.get("/api/renewal/sections/export/csv?state=rejected").whole().body().lines().count());
-    JsonNode features =
-        desk.get("/api/renewal/sections/export/geojson").json().path("features");
+        1,
+        desk.get("/api/renewal/sections/export/csv?state=rejected").whole().body().lines().count());
+    JsonNode features = desk.get("/api/renewal/sections/export/geojson").json().path("features");
     assertEquals("LineString", features.get(0).at("/geometry/type").asText());
     assertEquals(200, desk.get("/api/renewal/sections/export/geopackage").status());
     String page =

@@ -59,7 +59,9 @@ class RenewalPageTest {
     browser.assertClean("the list and the program", 0);
     browser.one("#list tbody th button").click();
     browser.awaitText("#evidence", "Flagged because");
-    browser.await("the strip", () -> browser.one("#section-strip").getAttribute("aria-label").contains("to be decided"));
+    browser.await(
+        "the strip",
+        () -> browser.one("#section-strip").getAttribute("aria-label").contains("to be decided"));
     for (String part :
         List.of(
             "Forecast if patching goes on",
@@ -98,7 +100,14 @@ class RenewalPageTest {
     // What is tried is kept only when asked
     assertEquals(List.of(3e5, 3e5, 3e5), County.read(desk.store()).renewalRules().yearlyBudgets());
     browser.press("Back to the agency\u2019s budgets");
-    browser.await("the budgets", () -> "300000".equals(browser.one("#budgets .year:nth-child(2) input[type=number]").getAttribute("value")));
+    browser.await(
+        "the budgets",
+        () ->
+            "300000"
+                .equals(
+                    browser
+                        .one("#budgets .year:nth-child(2) input[type=number]")
+                        .getAttribute("value")));
     WebElement year = browser.one("#budgets .year:nth-child(2) input[type=number]");
     year.clear();
     year.sendKeys("50000");
@@ -112,7 +121,9 @@ class RenewalPageTest {
   void aSectionIsAcceptedByKeyboardAloneSeenOnTheMapAndUndone() {
     study();
     browser.one("#list tbody th button").sendKeys(Keys.ENTER);
-    browser.await("the evidence has the keyboard", () -> focused().getAttribute("id").equals("evidence-title"));
+    browser.await(
+        "the evidence has the keyboard",
+        () -> focused().getAttribute("id").equals("evidence-title"));
     String milepost = focused().getText();
     tabTo("Accept");
     focused().sendKeys(Keys.ENTER);
@@ -139,7 +150,9 @@ class RenewalPageTest {
     browser.awaitText("#evidence", milepost);
     // Undone, it is to be decided again
     browser.press("Changes");
-    browser.await("the change", () -> browser.one("dialog button[aria-label*='cores confirm it']").isDisplayed());
+    browser.await(
+        "the change",
+        () -> browser.one("dialog button[aria-label*='cores confirm it']").isDisplayed());
     browser.one("dialog button[aria-label*='cores confirm it']").click();
     browser.awaitText("#say", "Taken back");
     browser.awaitText("#evidence .decided", "No engineer has decided");

@@ -35,10 +35,10 @@ import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.traffic.TrafficPlan;
-import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
+import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.TrafficPlanner;
 
 /** An invented crew day of three stops with numbers of a likely size. */
 final class InventedDay {
