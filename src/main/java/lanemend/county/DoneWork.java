@@ -1,5 +1,6 @@
 package lanemend.county;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -21,13 +22,15 @@ import lanemend.store.Store;
 import lanemend.store.Stored;
 
 /**
- * Work that was done becomes history: a past patch where the repair was, and the defect is done,
- * both in one write. A defect repaired in parts is done when its last part is.
+ * Work that was done becomes history: a past patch where the repair was, with what was planned of
+ * it, and the defect is done, all in one write. A defect repaired in parts is done when its last
+ * part is.
  */
 public final class DoneWork {
   private static final String ID_STEM = "done-";
 
   private final Map<String, PatchDesign> waiting = new HashMap<>();
+  private final PlanThen plan;
 
   /**
    * What a crew reports of one repair.
@@ -37,6 +40,8 @@ public final class DoneWork {
    * @param crewHours or null
    * @param note may be empty
    * @param photos hashes of photos whose files have arrived
+   * @param crewId that did it; empty for the one it was planned for
+   * @param cost in the agency's currency, or null
    */
   public record Report(
       String repairId,
@@ -44,7 +49,9 @@ public final class DoneWork {
       Double tonnes,
       Double crewHours,
       String note,
-      List<String> photos) {
+      List<String> photos,
+      String crewId,
+      BigDecimal cost) {
     public Report {
       photos = List.copyOf(photos);
     }
@@ -52,6 +59,7 @@ public final class DoneWork {
 
   public DoneWork(County county) {
     county.plans().inParts(county.repairs()).forEach(r -> waiting.put(r.defect().id(), r));
+    plan = new PlanThen(county);
   }
 
   /** Id of the past patch that the record of a repair makes. */
@@ -111,7 +119,8 @@ public final class DoneWork {
                 report.doneOn(),
                 report.tonnes(),
                 report.crewHours(),
-                null));
+                report.cost()));
+    change.plannedWork().insert(plan.of(patch, repair, report.crewId()));
     for (String hash : report.photos()) {
       FieldPhotos.add(
           change, Photo.Of.PATCH, patch, new FieldPhotos.Taken(hash, report.doneOn(), who));

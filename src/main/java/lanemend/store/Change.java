@@ -10,6 +10,7 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -24,6 +25,7 @@ import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
 import lanemend.patching.ChosenTreatment;
+import lanemend.patching.LearnedFactor;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -171,6 +173,16 @@ public final class Change {
   /** Treatments chosen by hand. */
   public EditableRows<ChosenTreatment> chosenTreatments() {
     return rows(ChosenTreatmentShape.CHOSEN);
+  }
+
+  /** What was planned of past patches. */
+  public EditableRows<PlannedWork> plannedWork() {
+    return rows(LearningShapes.PLANNED);
+  }
+
+  /** Factors learned from done work, as accepted. */
+  public EditableRows<LearnedFactor> learnedFactors() {
+    return rows(LearningShapes.FACTOR);
   }
 
   public EditableRows<Setting> settings() {

@@ -16,6 +16,7 @@ import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -29,6 +30,7 @@ import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
 import lanemend.patching.ChosenTreatment;
+import lanemend.patching.LearnedFactor;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -154,6 +156,16 @@ public final class Snapshot {
   /** Treatments chosen by hand. */
   public Rows<ChosenTreatment> chosenTreatments() {
     return new Rows<>(session, ChosenTreatmentShape.CHOSEN);
+  }
+
+  /** What was planned of past patches. */
+  public Rows<PlannedWork> plannedWork() {
+    return new Rows<>(session, LearningShapes.PLANNED);
+  }
+
+  /** Factors learned from done work, as accepted. */
+  public Rows<LearnedFactor> learnedFactors() {
+    return new Rows<>(session, LearningShapes.FACTOR);
   }
 
   public Rows<Setting> settings() {

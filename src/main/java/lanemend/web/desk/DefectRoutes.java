@@ -28,14 +28,12 @@ final class DefectRoutes implements Area {
   private final CurrentCounty county;
   private final Filters filters;
   private final Store store;
-  private final String who;
   private final Clock clock;
 
-  DefectRoutes(CurrentCounty county, Filters filters, String who, Clock clock) {
+  DefectRoutes(CurrentCounty county, Filters filters, Clock clock) {
     this.county = county;
     this.filters = filters;
     this.store = county.store();
-    this.who = who;
     this.clock = clock;
   }
 
@@ -163,7 +161,7 @@ final class DefectRoutes implements Area {
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
     store.write(
-        who,
+        Caller.name(c),
         "desk: add defect",
         change -> {
           String id = NewDefectId.free(change, today());
@@ -184,7 +182,7 @@ final class DefectRoutes implements Area {
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
     store.write(
-        who,
+        Caller.name(c),
         "desk: change defect",
         change -> {
           Stored<Defect> row =

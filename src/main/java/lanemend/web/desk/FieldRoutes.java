@@ -31,13 +31,11 @@ final class FieldRoutes implements Area {
   private static final String ENTRY = "field_entry";
 
   private final CurrentCounty county;
-  private final String who;
   private final Clock clock;
   private final FieldCounty.Kept kept = new FieldCounty.Kept();
 
-  FieldRoutes(CurrentCounty county, String who, Clock clock) {
+  FieldRoutes(CurrentCounty county, Clock clock) {
     this.county = county;
-    this.who = who;
     this.clock = clock;
   }
 
@@ -91,7 +89,7 @@ final class FieldRoutes implements Area {
     Optional<EntryReceived> before = county.read(s -> s.received(id));
     if (before.isEmpty()) {
       try {
-        Arrived arrived = take(id, form, json, digest);
+        Arrived arrived = take(id, form, json, digest, Caller.name(c));
         c.status(201).json(arrived);
         return;
       } catch (CameBefore e) {
@@ -139,7 +137,7 @@ final class FieldRoutes implements Area {
         became.equals(DEFECT) ? "It arrived before as " + key + "." : "It arrived before.");
   }
 
-  private Arrived take(String id, EntryForm form, String json, String digest) {
+  private Arrived take(String id, EntryForm form, String json, String digest, String who) {
     County now = county.get();
     check(form, now);
     AtomicReference<Arrived> arrived = new AtomicReference<>();
@@ -156,7 +154,7 @@ final class FieldRoutes implements Area {
                       e -> {
                         throw new CameBefore(e);
                       });
-              Arrived made = placeOrKeep(change, id, form, json, now);
+              Arrived made = placeOrKeep(change, id, form, json, now, who);
               change.receive(new EntryReceived(id, digest, made.became(), made.key()));
               arrived.set(made);
             });
@@ -183,7 +181,8 @@ final class FieldRoutes implements Area {
     }
   }
 
-  private Arrived placeOrKeep(Change change, String id, EntryForm form, String json, County now) {
+  private Arrived placeOrKeep(
+      Change change, String id, EntryForm form, String json, County now, String who) {
     String defectId = NewDefectId.free(change, today());
     boolean byPoint = !form.byMilepost() && form.lon() != null && form.lat() != null;
     boolean roadOpen = form.route() == null || form.route().isBlank();
@@ -192,17 +191,22 @@ final class FieldRoutes implements Area {
       defect = form.asForm().make(defectId, now, today());
     } catch (Problem p) {
       if (byPoint && PLACE.contains(String.valueOf(p.member("field")))) {
-        return keep(change, id, form, json, p.getMessage());
+        return keep(change, id, form, json, p.getMessage(), who);
       }
       throw p;
     }
     if (byPoint && roadOpen) {
       // Whoever stood there was not sure, so neither is the desk, however near one road lies.
       return keep(
-          change, id, form, json, "the road was left open; it may be " + placeText(defect, now));
+          change,
+          id,
+          form,
+          json,
+          "the road was left open; it may be " + placeText(defect, now),
+          who);
     }
     change.defects().insert(defect);
-    photos(change, form, Photo.Of.DEFECT, defectId);
+    photos(change, form, Photo.Of.DEFECT, defectId, who);
     return new Arrived(id, DEFECT, defectId, false, defectId + ", " + placeText(defect, now) + ".");
   }
 
@@ -217,14 +221,15 @@ final class FieldRoutes implements Area {
             .text();
   }
 
-  private Arrived keep(Change change, String id, EntryForm form, String json, String reason) {
+  private Arrived keep(
+      Change change, String id, EntryForm form, String json, String reason, String who) {
     change.fieldEntries().insert(FieldEntry.waiting(id, json, reason, who, today()));
-    photos(change, form, Photo.Of.ENTRY, id);
+    photos(change, form, Photo.Of.ENTRY, id, who);
     return new Arrived(
         id, ENTRY, id, false, "It waits for the office to place it, as its road is not clear.");
   }
 
-  private void photos(Change change, EntryForm form, Photo.Of of, String owner) {
+  private void photos(Change change, EntryForm form, Photo.Of of, String owner, String who) {
     String by = form.foundBy() == null || form.foundBy().isBlank() ? who : form.foundBy();
     LocalDate on = form.foundOn() == null ? today() : form.foundOn();
     for (String hash : form.photos()) {
@@ -283,6 +288,7 @@ final class FieldRoutes implements Area {
 
   private void place(Context c) {
     String id = id(c);
+    String who = Caller.name(c);
     PlaceForm where = Api.body(c, PlaceForm.class);
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
@@ -308,6 +314,7 @@ final class FieldRoutes implements Area {
 
   private void withdraw(Context c) {
     String id = id(c);
+    String who = Caller.name(c);
     String note = Api.body(c, WithdrawForm.class).note();
     if (note == null || note.isBlank()) {
       throw new Problem(Problem.Kind.BAD_VALUE, "say why the entry is set aside")

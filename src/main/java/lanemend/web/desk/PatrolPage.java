@@ -1,6 +1,5 @@
 package lanemend.web.desk;
 
-import io.javalin.config.RoutesConfig;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
@@ -48,9 +47,9 @@ final class PatrolPage {
             .replace("{{files}}", "'" + ADDRESS + "',\n  " + addresses);
   }
 
-  void addTo(RoutesConfig routes) {
-    routes.get(ADDRESS, c -> c.html(html).header("Cache-Control", "no-cache"));
-    routes.get(
+  void addTo(Api api) {
+    api.page(ADDRESS, c -> c.html(html).header("Cache-Control", "no-cache"));
+    api.page(
         ADDRESS + "/worker.js",
         c ->
             c.contentType("text/javascript")

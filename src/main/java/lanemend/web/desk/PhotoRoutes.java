@@ -23,12 +23,10 @@ final class PhotoRoutes implements Area {
   private static final Pattern HASH = Pattern.compile("[0-9a-f]{64}");
 
   private final CurrentCounty county;
-  private final String who;
   private final Clock clock;
 
-  PhotoRoutes(CurrentCounty county, String who, Clock clock) {
+  PhotoRoutes(CurrentCounty county, Clock clock) {
     this.county = county;
-    this.who = who;
     this.clock = clock;
   }
 
@@ -65,7 +63,7 @@ final class PhotoRoutes implements Area {
         PhotoContent.of(photo.mediaType(), photo.widthPx(), photo.heightPx(), photo.bytes());
     boolean there = county.read(s -> s.hasPhotoContent(content.hash()));
     if (!there) {
-      county.store().write(who, "desk: keep photo", change -> change.keepPhoto(content));
+      county.store().write(Caller.name(c), "desk: keep photo", change -> change.keepPhoto(content));
     }
     c.status(there ? 200 : 201)
         .json(
@@ -135,11 +133,14 @@ final class PhotoRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: add photo to " + id,
             change ->
                 FieldPhotos.add(
-                    change, Photo.Of.DEFECT, id, new FieldPhotos.Taken(form.hash(), today, who)));
+                    change,
+                    Photo.Of.DEFECT,
+                    id,
+                    new FieldPhotos.Taken(form.hash(), today, Caller.name(c))));
     c.status(201).json(of(id));
   }
 
@@ -149,7 +150,7 @@ final class PhotoRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: remove photo from " + id,
             change -> {
               Stored<Photo> row =

@@ -15,11 +15,9 @@ import lanemend.renewal.RenewalProposal;
 /** An engineer's decisions: kept with name and reason, replaced, taken back. */
 final class RenewalDecideRoutes implements Area {
   private final CurrentCounty county;
-  private final String who;
 
-  RenewalDecideRoutes(CurrentCounty county, String who) {
+  RenewalDecideRoutes(CurrentCounty county) {
     this.county = county;
-    this.who = who;
   }
 
   /**
@@ -105,7 +103,7 @@ final class RenewalDecideRoutes implements Area {
     int opened =
         SectionDecisions.keep(
             county.store(),
-            who,
+            Caller.name(c),
             "desk: "
                 + SectionState.words(Optional.of(decided))
                 + ", "
@@ -147,7 +145,7 @@ final class RenewalDecideRoutes implements Area {
     SectionDecisions.Withdrawn gone =
         SectionDecisions.withdraw(
             county.store(),
-            who,
+            Caller.name(c),
             "desk: decision taken back: " + wanted("reason", w.reason()),
             on,
             stretch);

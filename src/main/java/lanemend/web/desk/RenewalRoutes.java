@@ -29,12 +29,10 @@ final class RenewalRoutes implements Area {
   private static final double MOST_MONEY = 1e12;
 
   private final CurrentCounty county;
-  private final String who;
   private final RenewalRunRoutes run;
 
-  RenewalRoutes(CurrentCounty county, DeskSettings settings) {
+  RenewalRoutes(CurrentCounty county) {
     this.county = county;
-    this.who = settings.who();
     this.run = new RenewalRunRoutes(county);
   }
 
@@ -79,7 +77,7 @@ final class RenewalRoutes implements Area {
     api.get("/api/renewal/evidence/pdf", this::pdf);
     api.post("/api/renewal/program", this::program);
     api.put("/api/renewal/budgets", this::keepBudgets);
-    new RenewalDecideRoutes(county, who).addTo(api);
+    new RenewalDecideRoutes(county).addTo(api);
     run.addTo(api);
   }
 
@@ -233,7 +231,7 @@ final class RenewalRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: yearly budgets of renewal",
             change ->
                 change.putSetting(

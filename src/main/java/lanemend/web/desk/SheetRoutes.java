@@ -3,6 +3,8 @@ package lanemend.web.desk;
 import io.javalin.http.Context;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -41,15 +43,14 @@ final class SheetRoutes implements Area {
   private static final int RECENT = 60;
   private static final double MOST_MIX = 10_000;
   private static final double MOST_HOURS = 1_000;
+  private static final double MOST_COST = 10_000_000;
 
   private final CurrentCounty county;
   private final PlanAtHand plan;
-  private final String who;
 
-  SheetRoutes(CurrentCounty county, DeskSettings settings) {
+  SheetRoutes(CurrentCounty county) {
     this.county = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
-    this.who = settings.who();
   }
 
   /**
@@ -101,8 +102,10 @@ final class SheetRoutes implements Area {
    * One repair, mix in the agency's unit; what was not measured is null.
    *
    * @param photos hashes of photos that were sent before, or null
+   * @param cost in the agency's currency, or null
    */
-  record Done(String repair, Double mix, Double hours, String note, List<String> photos) {}
+  record Done(
+      String repair, Double mix, Double hours, String note, List<String> photos, BigDecimal cost) {}
 
   /** What became of it. */
   record Kept(String said, int repairs) {}
@@ -293,12 +296,22 @@ final class SheetRoutes implements Area {
               mix == null ? null : mix / perTonne,
               within("hours", d, d.hours(), MOST_HOURS),
               d.note() == null ? "" : d.note(),
-              d.photos() == null ? List.of() : d.photos()));
+              d.photos() == null ? List.of() : d.photos(),
+              c.pathParam("crew"),
+              cost(d)));
     }
     String why = "desk: done " + c.pathParam("date") + ", crew " + c.pathParam("crew");
-    new DoneWork(now).record(county.store(), who, why, reports, beside);
+    new DoneWork(now).record(county.store(), Caller.name(c), why, reports, beside);
     int n = reports.size();
     c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " history now.", n));
+  }
+
+  private static BigDecimal cost(Done d) {
+    if (d.cost() == null) {
+      return null;
+    }
+    within("cost", d, d.cost().doubleValue(), MOST_COST);
+    return d.cost().setScale(2, RoundingMode.HALF_UP);
   }
 
   private static Double within(String field, Done of, Double value, double most) {

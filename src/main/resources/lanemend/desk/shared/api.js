@@ -21,6 +21,9 @@ async function ask(path, options = {}) {
   }
   const type = answer.headers.get('Content-Type') || '';
   const body = type.includes('json') ? await answer.json() : await answer.text();
+  if (answer.status === 401 && path !== '/api/session') {
+    document.dispatchEvent(new CustomEvent('signed-out'));
+  }
   if (!answer.ok) {
     throw new Refused(typeof body === 'object' ? body : { status: answer.status, detail: body });
   }

@@ -31,19 +31,26 @@ final class SmallDesk implements AutoCloseable {
   private final Desk desk;
   private final HttpClient client = HttpClient.newHttpClient();
 
-  private SmallDesk(Store store, Path folder) {
+  private SmallDesk(Store store, Path folder, Door door) {
     this.store = store;
-    this.desk = Desk.open(store, new DeskSettings(0, folder, "tester", Optional.empty()));
+    this.desk = Desk.open(store, new DeskSettings(0, folder, "tester", Optional.empty()), door);
   }
 
   /**
    * @param folder empty, of the test's own
    */
   static SmallDesk open(Path folder) {
+    return open(folder, Door.ofThisComputer());
+  }
+
+  /**
+   * @param door who is let in; its accounts stay the caller's to close
+   */
+  static SmallDesk open(Path folder, Door door) {
     try {
       Path file = folder.resolve("lanemend.gpkg");
       Files.copy(county().resolve("lanemend.gpkg"), file);
-      return new SmallDesk(Store.open(file), folder);
+      return new SmallDesk(Store.open(file), folder, door);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -51,7 +58,8 @@ final class SmallDesk implements AutoCloseable {
 
   /** A desk started again over a folder that {@link #open} was given before. */
   static SmallDesk again(Path folder) {
-    return new SmallDesk(Store.open(folder.resolve("lanemend.gpkg")), folder);
+    return new SmallDesk(
+        Store.open(folder.resolve("lanemend.gpkg")), folder, Door.ofThisComputer());
   }
 
   /**
@@ -64,7 +72,7 @@ final class SmallDesk implements AutoCloseable {
     try {
       Path file = folder.resolve("lanemend.gpkg");
       Files.copy(weak().resolve("lanemend.gpkg"), file);
-      return new SmallDesk(Store.open(file), folder);
+      return new SmallDesk(Store.open(file), folder, Door.ofThisComputer());
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
