@@ -211,6 +211,8 @@ function parked() {
 
 $('#parked').addEventListener('click', () => { parked(); ($('#form-title') || $('#main')).focus(); });
 form.addEventListener('submit', (e) => { e.preventDefault(); keep().catch((problem) => showError($('#form-error'), problem)); });
+// Entries wait on the phone until somebody has signed in again.
+document.addEventListener('signed-out', () => { $('#sign-in').hidden = false; });
 addEventListener('online', () => send());
 addEventListener('offline', () => send());
 document.addEventListener('visibilitychange', () => { if (!document.hidden) { send(); } });

@@ -91,14 +91,12 @@ class PatrolKeptTest {
     }
     Set<String> needed = new TreeSet<>(Set.of("/patrol"));
     Deque<String> look = new ArrayDeque<>(List.of("/patrol"));
-    var link =
-        Pattern.compile("(?:src|href)=\"(/desk/[^\"]+)\"|from '([.]{1,2}/[^']+)'");
+    var link = Pattern.compile("(?:src|href)=\"(/desk/[^\"]+)\"|from '([.]{1,2}/[^']+)'");
     while (!look.isEmpty()) {
       String at = look.remove();
       var m = link.matcher(desk.get(at).whole().body());
       while (m.find()) {
-        String to =
-            m.group(1) != null ? m.group(1) : URI.create(at).resolve(m.group(2)).getPath();
+        String to = m.group(1) != null ? m.group(1) : URI.create(at).resolve(m.group(2)).getPath();
         if (needed.add(to)) {
           look.add(to);
         }
