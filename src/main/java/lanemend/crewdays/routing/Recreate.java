@@ -28,9 +28,18 @@ final class Recreate {
 
   private static final double EPS = 1e-7;
 
+  /** Rounding that must not cut off a place that would do. */
+  private static final double SLACK = 1e-6;
+
   private final DayProblem p;
   private final SplittableRandom random;
   private final DayPrice price;
+
+  /** Null where minutes simply add up. */
+  private final InsertPrice insertPrice;
+
+  private double[] detourMinutes = new double[16];
+  private double[] detourKm = new double[16];
   private final double[] key;
   private final double[] nearestDepot;
   private final double[] urgency;
@@ -56,6 +65,7 @@ final class Recreate {
     this.p = p;
     this.random = random;
     price = new DayPrice(p);
+    insertPrice = p.additive() ? null : new InsertPrice(p);
     key = new double[p.stops()];
     nearestDepot = new double[p.stops()];
     urgency = new double[p.stops()];
@@ -168,6 +178,10 @@ final class Recreate {
   }
 
   private void scan(Solution s, int slot, int stop) {
+    if (insertPrice != null) {
+      scanTimed(s, slot, stop);
+      return;
+    }
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
     int date = p.slots()[slot].date();
@@ -175,10 +189,6 @@ final class Recreate {
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + kind.costPerMinute() * service;
     double perKm = kind.costPerKm();
     double perMinute = kind.costPerMinute();
-    boolean timed = !p.additive();
-    // Waiting that is there now may go when a stop is put before it.
-    double slack = timed ? perMinute * s.wait[slot] : 0;
-    double laterSlack = timed ? slack - perMinute * s.firstWait[slot] : 0;
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     double[] legs = p.legs();
     int places = p.places();
@@ -198,26 +208,92 @@ final class Recreate {
         int old = fromRow + 2 * to;
         double minutes = legs[in + 1] + legs[out + 1] - legs[old + 1];
         double cost = base + perKm * (legs[in] + legs[out] - legs[old]) + perMinute * minutes;
-        if (cost < best + slack && minutes <= room) {
-          if (timed) {
-            cost = timedCost(s, slot, at, stop);
-          }
-          if (cost < best) {
-            best = cost;
-            bestSlot = slot;
-            bestAt = at;
-          }
+        if (cost < best && minutes <= room) {
+          best = cost;
+          bestSlot = slot;
+          bestAt = at;
         }
       }
       from = to;
-      slack = laterSlack;
     }
   }
 
-  private double timedCost(Solution s, int slot, int at, int stop) {
+  /**
+   * The same where days wait or are uncertain: a place's three legs say what it costs and takes at
+   * least, and only where that might do the day is run.
+   */
+  private void scanTimed(Solution s, int slot, int stop) {
+    int k = s.kind[slot];
+    DayKind kind = p.kinds()[k];
     int date = p.slots()[slot].date();
-    boolean fits = price.price(s.kind[slot], date, s.seq[slot], s.size[slot], at, stop);
-    return fits ? price.cost - s.cost[slot] : Double.POSITIVE_INFINITY;
+    double service = p.service()[k][stop];
+    double perMinute = kind.costPerMinute();
+    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    double shortest = detours(s, slot, stop);
+    DayChance chance = p.chance();
+    double variances = chance == null ? 0 : s.separate[slot] + chance.variance()[k][stop];
+    if (shortest > room
+        || (chance != null
+            && chance.beyond(
+                kind.limitMinutes() + SLACK, s.busy[slot] + service + shortest, variances))) {
+      return;
+    }
+    double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
+    double waiting = perMinute * s.wait[slot];
+    // Waiting that is there now may go when a stop is put before it.
+    double mayGo = waiting;
+    int size = s.size[slot];
+    insertPrice.begin(k, date, s.seq[slot], size);
+    for (int at = 0; at <= size; at++) {
+      double minutes = detourMinutes[at];
+      double cost = base + kind.costPerKm() * detourKm[at] + perMinute * minutes;
+      if (cost < best + mayGo && minutes <= room) {
+        double mostWait = kind.limitMinutes() + EPS - s.busy[slot] - service - minutes;
+        if (perMinute > 0) {
+          mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
+        }
+        cost = insertPrice.with(at, stop, mostWait) - s.cost[slot];
+        if (cost < best) {
+          best = cost;
+          bestSlot = slot;
+          bestAt = at;
+        }
+      }
+      mayGo = waiting - perMinute * s.firstWait[slot];
+    }
+  }
+
+  /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
+  private double detours(Solution s, int slot, int stop) {
+    double[] legs = p.legs();
+    int places = p.places();
+    int[] seq = s.seq[slot];
+    int size = s.size[slot];
+    if (detourMinutes.length <= size) {
+      detourMinutes = new double[2 * size + 1];
+      detourKm = new double[2 * size + 1];
+    }
+    int depot = p.depotPlace(s.kind[slot]);
+    int from = depot;
+    int stopRow = 2 * stop * places;
+    double shortest = Double.POSITIVE_INFINITY;
+    for (int at = 0; at <= size; at++) {
+      int to = at < size ? seq[at] : depot;
+      if (--blink == 0) {
+        blink = nextBlink();
+        detourMinutes[at] = Double.POSITIVE_INFINITY;
+      } else {
+        int fromRow = 2 * from * places;
+        int in = fromRow + 2 * stop;
+        int out = stopRow + 2 * to;
+        int old = fromRow + 2 * to;
+        detourMinutes[at] = legs[in + 1] + legs[out + 1] - legs[old + 1];
+        detourKm[at] = legs[in] + legs[out] - legs[old];
+        shortest = Math.min(shortest, detourMinutes[at]);
+      }
+      from = to;
+    }
+    return shortest;
   }
 
   /** Tries the stop alone in the first free slot of each group that may take it. */

@@ -19,6 +19,11 @@ final class Solution {
   final double[] firstWait;
   final double[] cost;
 
+  /** Variances of the minutes at a slot's stops, and squares of its drives, added up. */
+  final double[] separate;
+
+  final double[] drives;
+
   /** Slot of each stop, or -1. */
   final int[] slotOf;
 
@@ -37,6 +42,11 @@ final class Solution {
   private final int sources;
   private final int[] slotMachine;
   private final int[] dateMachine;
+
+  /** Machines a slot has, and machines of which a date has no more, as bits. */
+  private final int[] slotBits;
+
+  private final int[] fullBits;
   private final double[] dateSource;
   private final double[] stockUsed;
   private final int[] datePool;
@@ -63,6 +73,8 @@ final class Solution {
     wait = new double[slots];
     firstWait = new double[slots];
     cost = new double[slots];
+    separate = new double[slots];
+    drives = new double[slots];
     slotOf = new int[p.stops()];
     absent = new int[p.stops()];
     active = new int[slots];
@@ -71,6 +83,13 @@ final class Solution {
     sources = p.shared().sourceLimit().length == 0 ? 0 : p.shared().sourceLimit()[0].length;
     slotMachine = new int[slots * machines];
     dateMachine = new int[p.dates() * machines];
+    slotBits = new int[slots];
+    fullBits = new int[p.dates()];
+    for (int d = 0; d < p.dates(); d++) {
+      for (int m = 0; m < machines; m++) {
+        fullBits[d] |= p.shared().machineLimit()[d][m] <= 0 ? 1 << m : 0;
+      }
+    }
     dateSource = new double[p.dates() * sources];
     stockUsed = new double[p.shared().stock().length];
     datePool = new int[p.shared().pool().length];
@@ -131,15 +150,7 @@ final class Solution {
   }
 
   private boolean machinesFree(int slot, int date, int bits) {
-    int[] limit = p.shared().machineLimit()[date];
-    for (int m = 0; m < machines; m++) {
-      if ((bits >> m & 1) != 0
-          && slotMachine[slot * machines + m] == 0
-          && dateMachine[date * machines + m] >= limit[m]) {
-        return false;
-      }
-    }
-    return true;
+    return (bits & ~slotBits[slot] & fullBits[date]) == 0;
   }
 
   /** Puts a stop into a slot before position {@code at} and prices the slot anew. */
@@ -217,12 +228,20 @@ final class Solution {
         int before = slotMachine[i];
         slotMachine[i] += sign;
         if (before == 0) {
-          dateMachine[date * machines + m]++;
+          takeMachine(slot, date, m, 1);
         } else if (slotMachine[i] == 0) {
-          dateMachine[date * machines + m]--;
+          takeMachine(slot, date, m, -1);
         }
       }
     }
+  }
+
+  private void takeMachine(int slot, int date, int m, int sign) {
+    int used = dateMachine[date * machines + m] += sign;
+    int bit = 1 << m;
+    slotBits[slot] = sign > 0 ? slotBits[slot] | bit : slotBits[slot] & ~bit;
+    boolean full = used >= p.shared().machineLimit()[date][m];
+    fullBits[date] = full ? fullBits[date] | bit : fullBits[date] & ~bit;
   }
 
   private void draw(int date, int source, double demand) {
@@ -267,6 +286,8 @@ final class Solution {
     busy[slot] = price.busy;
     wait[slot] = price.wait;
     firstWait[slot] = price.firstWait;
+    separate[slot] = price.separate;
+    drives[slot] = price.drives;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
     return fits;
@@ -326,6 +347,7 @@ final class Solution {
       slotOf[absent[i]] = -1;
     }
     System.arraycopy(other.dateMachine, 0, dateMachine, 0, dateMachine.length);
+    System.arraycopy(other.fullBits, 0, fullBits, 0, fullBits.length);
     System.arraycopy(other.dateSource, 0, dateSource, 0, dateSource.length);
     System.arraycopy(other.stockUsed, 0, stockUsed, 0, stockUsed.length);
     System.arraycopy(other.datePool, 0, datePool, 0, datePool.length);
@@ -358,6 +380,9 @@ final class Solution {
     busy[slot] = other.busy[slot];
     wait[slot] = other.wait[slot];
     firstWait[slot] = other.firstWait[slot];
+    separate[slot] = other.separate[slot];
+    drives[slot] = other.drives[slot];
+    slotBits[slot] = other.slotBits[slot];
     cost[slot] = other.cost[slot];
     for (int i = 0; i < n; i++) {
       slotOf[seq[slot][i]] = slot;
