@@ -59,17 +59,20 @@ final class CountyProblem {
     double[][] stopCost = new double[kinds.size()][n];
     ZoneSupply[][] supply = new ZoneSupply[kinds.size()][n];
     double[][] variance = new double[kinds.size()][n];
-    for (int z = 0; z < n; z++) {
-      TruckFleet.Laying laying = Zones.laying(zones.get(z));
-      for (int k = 0; k < kinds.size(); k++) {
-        CrewFit.OnKind on = fit.onKind(k, zones.get(z), laying, z);
-        boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
-        service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
-        supply[k][z] = can ? on.supply() : null;
-        variance[k][z] = can ? fit.variance(zones.get(z), on.trucking()) : 0;
-        stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
-      }
-    }
+    IntStream.range(0, n)
+        .parallel()
+        .forEach(
+            z -> {
+              ZoneFit one = fit.at(zones.get(z), z);
+              for (int k = 0; k < kinds.size(); k++) {
+                CrewFit.OnKind on = one.on(k);
+                boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
+                service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
+                supply[k][z] = can ? on.supply() : null;
+                variance[k][z] = can ? one.variance(on.trucking()) : 0;
+                stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
+              }
+            });
     double[][] late = late();
     return new DayProblem(
         n,

@@ -66,7 +66,8 @@ final class DayWriter {
     int from = -1;
     for (int z : draft.zones()) {
       WorkZone zone = zones.get(z);
-      CrewFit.OnKind on = on(draft.kind(), zone, z);
+      ZoneFit at = fit.at(zone, z);
+      CrewFit.OnKind on = on(draft.kind(), zone, at);
       double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.minutesBetween(from, z);
       km += from < 0 ? legs.out.km()[yard][z] : legs.kmBetween(from, z);
       clock.visit(drive, on.serviceMinutes(), on.supply());
@@ -86,7 +87,7 @@ final class DayWriter {
       minutes =
           minutes
               .plus(drive, chance.ofDrive(drive))
-              .plus(on.serviceMinutes(), fit.variance(zone, on.trucking()));
+              .plus(on.serviceMinutes(), at.variance(on.trucking()));
       tonnes += zone.tonnes();
       from = z;
     }
@@ -109,8 +110,8 @@ final class DayWriter {
         all);
   }
 
-  private CrewFit.OnKind on(int kind, WorkZone zone, int place) {
-    CrewFit.OnKind on = fit.onKind(kind, zone, Zones.laying(zone), place);
+  private CrewFit.OnKind on(int kind, WorkZone zone, ZoneFit at) {
+    CrewFit.OnKind on = at.on(kind);
     if (Double.isInfinite(on.serviceMinutes())) {
       throw new IllegalArgumentException(
           "crew "

@@ -28,18 +28,13 @@ final class Recreate {
 
   private static final double EPS = 1e-7;
 
-  /** Rounding that must not cut off a place that would do. */
-  private static final double SLACK = 1e-6;
-
   private final DayProblem p;
   private final SplittableRandom random;
   private final DayPrice price;
 
   /** Null where minutes simply add up. */
-  private final InsertPrice insertPrice;
+  private final TimedPlaces timed;
 
-  private double[] detourMinutes = new double[16];
-  private double[] detourKm = new double[16];
   private final double[] key;
   private final double[] nearestDepot;
   private final double[] urgency;
@@ -48,12 +43,11 @@ final class Recreate {
   /** Stops that a later date may suit better: held on a date, or planned on one before. */
   private final boolean[] laterMaySuit;
 
-  private final double blinkScale = 1 / Math.log(1 - BLINK_RATE);
+  private final Blinks blinks;
   private final int[][] groups;
   private final int[][] near;
   private final int[] seen;
   private int stamp;
-  private long blink;
   private int bestSlot;
   private int bestKind;
   private int bestAt;
@@ -65,7 +59,8 @@ final class Recreate {
     this.p = p;
     this.random = random;
     price = new DayPrice(p);
-    insertPrice = p.additive() ? null : new InsertPrice(p);
+    blinks = new Blinks(random, BLINK_RATE);
+    timed = p.additive() ? null : new TimedPlaces(p, blinks);
     key = new double[p.stops()];
     nearestDepot = new double[p.stops()];
     urgency = new double[p.stops()];
@@ -84,11 +79,6 @@ final class Recreate {
       }
       urgency[c] = -p.late()[p.dates() - 1][c] - p.skipCost()[c];
     }
-    blink = nextBlink();
-  }
-
-  private long nextBlink() {
-    return 1 + (long) (Math.log(1 - random.nextDouble()) * blinkScale);
   }
 
   /**
@@ -178,8 +168,13 @@ final class Recreate {
   }
 
   private void scan(Solution s, int slot, int stop) {
-    if (insertPrice != null) {
-      scanTimed(s, slot, stop);
+    if (timed != null) {
+      double cost = timed.cheapest(s, slot, stop, best);
+      if (cost < best) {
+        best = cost;
+        bestSlot = slot;
+        bestAt = timed.at;
+      }
       return;
     }
     int k = s.kind[slot];
@@ -199,9 +194,7 @@ final class Recreate {
     int stopRow = 2 * stop * places;
     for (int at = 0; at <= size; at++) {
       int to = at < size ? seq[at] : depot;
-      if (--blink == 0) {
-        blink = nextBlink();
-      } else {
+      if (!blinks.past()) {
         int fromRow = 2 * from * places;
         int in = fromRow + 2 * stop;
         int out = stopRow + 2 * to;
@@ -218,89 +211,10 @@ final class Recreate {
     }
   }
 
-  /**
-   * The same where days wait or are uncertain: a place's three legs say what it costs and takes at
-   * least, and only where that might do the day is run.
-   */
-  private void scanTimed(Solution s, int slot, int stop) {
-    int k = s.kind[slot];
-    DayKind kind = p.kinds()[k];
-    int date = p.slots()[slot].date();
-    double service = p.service()[k][stop];
-    double perMinute = kind.costPerMinute();
-    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
-    double shortest = detours(s, slot, stop);
-    DayChance chance = p.chance();
-    double variances = chance == null ? 0 : s.separate[slot] + chance.variance()[k][stop];
-    if (shortest > room
-        || (chance != null
-            && chance.beyond(
-                kind.limitMinutes() + SLACK, s.busy[slot] + service + shortest, variances))) {
-      return;
-    }
-    double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
-    double waiting = perMinute * s.wait[slot];
-    // Waiting that is there now may go when a stop is put before it.
-    double mayGo = waiting;
-    int size = s.size[slot];
-    insertPrice.begin(k, date, s.seq[slot], size);
-    for (int at = 0; at <= size; at++) {
-      double minutes = detourMinutes[at];
-      double cost = base + kind.costPerKm() * detourKm[at] + perMinute * minutes;
-      if (cost < best + mayGo && minutes <= room) {
-        double mostWait = kind.limitMinutes() + EPS - s.busy[slot] - service - minutes;
-        if (perMinute > 0) {
-          mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
-        }
-        cost = insertPrice.with(at, stop, mostWait) - s.cost[slot];
-        if (cost < best) {
-          best = cost;
-          bestSlot = slot;
-          bestAt = at;
-        }
-      }
-      mayGo = waiting - perMinute * s.firstWait[slot];
-    }
-  }
-
-  /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
-  private double detours(Solution s, int slot, int stop) {
-    double[] legs = p.legs();
-    int places = p.places();
-    int[] seq = s.seq[slot];
-    int size = s.size[slot];
-    if (detourMinutes.length <= size) {
-      detourMinutes = new double[2 * size + 1];
-      detourKm = new double[2 * size + 1];
-    }
-    int depot = p.depotPlace(s.kind[slot]);
-    int from = depot;
-    int stopRow = 2 * stop * places;
-    double shortest = Double.POSITIVE_INFINITY;
-    for (int at = 0; at <= size; at++) {
-      int to = at < size ? seq[at] : depot;
-      if (--blink == 0) {
-        blink = nextBlink();
-        detourMinutes[at] = Double.POSITIVE_INFINITY;
-      } else {
-        int fromRow = 2 * from * places;
-        int in = fromRow + 2 * stop;
-        int out = stopRow + 2 * to;
-        int old = fromRow + 2 * to;
-        detourMinutes[at] = legs[in + 1] + legs[out + 1] - legs[old + 1];
-        detourKm[at] = legs[in] + legs[out] - legs[old];
-        shortest = Math.min(shortest, detourMinutes[at]);
-      }
-      from = to;
-    }
-    return shortest;
-  }
-
   /** Tries the stop alone in the first free slot of each group that may take it. */
   private void openNew(Solution s, int stop) {
     for (int[] group : groups) {
-      if (--blink == 0) {
-        blink = nextBlink();
+      if (blinks.past()) {
         continue;
       }
       // Mostly later dates cost no less, and then the first that may take it will do.

@@ -24,6 +24,9 @@ final class Solution {
 
   final double[] drives;
 
+  /** Minutes of each drive of a slot, from the depot and back to it; kept where days are timed. */
+  final double[][] driven;
+
   /** Slot of each stop, or -1. */
   final int[] slotOf;
 
@@ -75,6 +78,7 @@ final class Solution {
     cost = new double[slots];
     separate = new double[slots];
     drives = new double[slots];
+    driven = new double[p.additive() ? 0 : slots][5];
     slotOf = new int[p.stops()];
     absent = new int[p.stops()];
     active = new int[slots];
@@ -290,7 +294,23 @@ final class Solution {
     drives[slot] = price.drives;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
+    if (driven.length > 0) {
+      keepDrives(slot);
+    }
     return fits;
+  }
+
+  private void keepDrives(int slot) {
+    int n = size[slot];
+    if (driven[slot].length <= n) {
+      driven[slot] = new double[seq[slot].length + 1];
+    }
+    int from = p.depotPlace(kind[slot]);
+    for (int i = 0; i <= n; i++) {
+      int to = i < n ? seq[slot][i] : p.depotPlace(kind[slot]);
+      driven[slot][i] = p.legs()[p.leg(from, to) + 1];
+      from = to;
+    }
   }
 
   /** Adds every cost up anew, against rounding drift. */
@@ -383,6 +403,12 @@ final class Solution {
     separate[slot] = other.separate[slot];
     drives[slot] = other.drives[slot];
     slotBits[slot] = other.slotBits[slot];
+    if (driven.length > 0) {
+      if (driven[slot].length <= n) {
+        driven[slot] = new double[other.driven[slot].length];
+      }
+      System.arraycopy(other.driven[slot], 0, driven[slot], 0, n + 1);
+    }
     cost[slot] = other.cost[slot];
     for (int i = 0; i < n; i++) {
       slotOf[seq[slot][i]] = slot;
