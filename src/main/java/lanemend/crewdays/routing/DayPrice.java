@@ -27,6 +27,9 @@ final class DayPrice {
   /** Squares of the drives' minutes, added up; 0 where minutes are certain. */
   double drives;
 
+  /** Waiting before each stop is reached; kept where days are timed. */
+  double[] waitedBefore = new double[8];
+
   DayPrice(DayProblem p) {
     this.p = p;
   }
@@ -59,6 +62,9 @@ final class DayPrice {
     firstWait = 0;
     cost = 0;
     int n = at >= 0 ? size + 1 : size;
+    if (waitedBefore.length < n) {
+      waitedBefore = new double[2 * n];
+    }
     int depot = p.depotPlace(kind);
     int from = depot;
     for (int i = 0; i < n; i++) {
@@ -70,6 +76,9 @@ final class DayPrice {
       if (spread != null) {
         squares += legs[leg + 1] * legs[leg + 1];
         variances += spread[stop];
+      }
+      if (timed) {
+        waitedBefore[i] = clock.waited();
       }
       if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
         return false;

@@ -23,6 +23,12 @@ final class Recreate {
    */
   private static final int MOST_OTHERS = 40;
 
+  /** Stops that were out before and are tried in every day, where there are more than a few. */
+  private static final double TRIED_EVERYWHERE = 0.1;
+
+  /** So few stops that were out before are all tried in every day. */
+  private static final int FEW_OTHERS = 8;
+
   /** Days looked at, of those without a near stop: in a full calendar it is mostly in vain. */
   private static final int MOST_DAYS = 100;
 
@@ -47,6 +53,10 @@ final class Recreate {
   private final int[][] groups;
   private final int[][] near;
   private final int[] seen;
+
+  /** Stops that were out before and are tried in days that changed. */
+  private final boolean[] onlyInChanged;
+
   private int stamp;
   private int bestSlot;
   private int bestKind;
@@ -56,6 +66,7 @@ final class Recreate {
   Recreate(DayProblem p, int[][] near, SplittableRandom random) {
     this.near = near;
     seen = new int[p.slots().length];
+    onlyInChanged = new boolean[p.stops()];
     this.p = p;
     this.random = random;
     price = new DayPrice(p);
@@ -92,12 +103,17 @@ final class Recreate {
     if (first > 0) {
       drawLast(s.absent, outBefore);
     }
+    for (int i = first; i < outBefore; i++) {
+      onlyInChanged[s.absent[i]] =
+          outBefore > FEW_OTHERS && random.nextDouble() >= TRIED_EVERYWHERE;
+    }
     sort(s, first);
     int kept = first;
     int n = s.absentCount;
     for (int i = first; i < n; i++) {
       int stop = s.absent[i];
-      find(s, stop);
+      find(s, stop, onlyInChanged[stop]);
+      onlyInChanged[stop] = false;
       if (bestSlot >= 0 && best < p.skipCost()[stop]) {
         s.skipped -= p.skipCost()[stop];
         if (s.size[bestSlot] == 0) {
@@ -124,11 +140,20 @@ final class Recreate {
     }
   }
 
-  /** Finds the cheapest place of one stop. */
-  private void find(Solution s, int stop) {
+  /**
+   * Finds the cheapest place of one stop.
+   *
+   * @param onlyInChanged days that did not change since it was left out need not be looked at
+   */
+  private void find(Solution s, int stop, boolean onlyInChanged) {
     best = Double.POSITIVE_INFINITY;
     bestSlot = -1;
     stamp++;
+    if (onlyInChanged) {
+      scanChanged(s, stop);
+      openNew(s, stop);
+      return;
+    }
     int[] around = near[stop];
     int nearest = Math.min(around.length, NEAREST);
     scanDaysOf(s, around, 1, nearest, stop);
@@ -150,6 +175,15 @@ final class Recreate {
         if (s.admits(slot, s.kind[slot], stop)) {
           scan(s, slot, stop);
         }
+      }
+    }
+  }
+
+  private void scanChanged(Solution s, int stop) {
+    for (int i = 0; i < s.dirtyCount; i++) {
+      int slot = s.dirty[i];
+      if (s.size[slot] > 0 && s.admits(slot, s.kind[slot], stop)) {
+        scan(s, slot, stop);
       }
     }
   }

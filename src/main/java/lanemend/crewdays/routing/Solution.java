@@ -19,13 +19,8 @@ final class Solution {
   final double[] firstWait;
   final double[] cost;
 
-  /** Variances of the minutes at a slot's stops, and squares of its drives, added up. */
-  final double[] separate;
-
-  final double[] drives;
-
-  /** Minutes of each drive of a slot, from the depot and back to it; kept where days are timed. */
-  final double[][] driven;
+  /** What is kept of each slot where days wait or are uncertain; empty where minutes add up. */
+  final TimedDay[] timed;
 
   /** Slot of each stop, or -1. */
   final int[] slotOf;
@@ -76,9 +71,8 @@ final class Solution {
     wait = new double[slots];
     firstWait = new double[slots];
     cost = new double[slots];
-    separate = new double[slots];
-    drives = new double[slots];
-    driven = new double[p.additive() ? 0 : slots][5];
+    timed = new TimedDay[p.additive() ? 0 : slots];
+    Arrays.setAll(timed, s -> new TimedDay());
     slotOf = new int[p.stops()];
     absent = new int[p.stops()];
     active = new int[slots];
@@ -117,18 +111,18 @@ final class Solution {
 
   /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
   boolean admits(int slot, int asKind, int stop) {
+    int date = p.slots()[slot].date();
+    if (machines > 0 && !machinesFree(slot, date, p.shared().machineBits()[stop])) {
+      return false;
+    }
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
-    if (p.service()[asKind][stop] == Double.POSITIVE_INFINITY
-        || load[slot] + demand > k.capacity() + EPS
+    if (load[slot] + demand > k.capacity() + EPS
+        || p.service()[asKind][stop] == Double.POSITIVE_INFINITY
         || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }
-    int date = p.slots()[slot].date();
-    if (demand > 0 && !sourceGives(date, k.source(), demand)) {
-      return false;
-    }
-    return machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]);
+    return !(demand > 0) || sourceGives(date, k.source(), demand);
   }
 
   /** True when a source has this much left, on the date and in all. */
@@ -290,27 +284,12 @@ final class Solution {
     busy[slot] = price.busy;
     wait[slot] = price.wait;
     firstWait[slot] = price.firstWait;
-    separate[slot] = price.separate;
-    drives[slot] = price.drives;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
-    if (driven.length > 0) {
-      keepDrives(slot);
+    if (timed.length > 0) {
+      timed[slot].keep(p, kind[slot], seq[slot], size[slot], price);
     }
     return fits;
-  }
-
-  private void keepDrives(int slot) {
-    int n = size[slot];
-    if (driven[slot].length <= n) {
-      driven[slot] = new double[seq[slot].length + 1];
-    }
-    int from = p.depotPlace(kind[slot]);
-    for (int i = 0; i <= n; i++) {
-      int to = i < n ? seq[slot][i] : p.depotPlace(kind[slot]);
-      driven[slot][i] = p.legs()[p.leg(from, to) + 1];
-      from = to;
-    }
   }
 
   /** Adds every cost up anew, against rounding drift. */
@@ -400,16 +379,11 @@ final class Solution {
     busy[slot] = other.busy[slot];
     wait[slot] = other.wait[slot];
     firstWait[slot] = other.firstWait[slot];
-    separate[slot] = other.separate[slot];
-    drives[slot] = other.drives[slot];
-    slotBits[slot] = other.slotBits[slot];
-    if (driven.length > 0) {
-      if (driven[slot].length <= n) {
-        driven[slot] = new double[other.driven[slot].length];
-      }
-      System.arraycopy(other.driven[slot], 0, driven[slot], 0, n + 1);
-    }
     cost[slot] = other.cost[slot];
+    slotBits[slot] = other.slotBits[slot];
+    if (timed.length > 0) {
+      timed[slot].take(other.timed[slot], n);
+    }
     for (int i = 0; i < n; i++) {
       slotOf[seq[slot][i]] = slot;
     }

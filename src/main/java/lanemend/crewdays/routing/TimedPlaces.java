@@ -13,6 +13,9 @@ final class TimedPlaces {
   /** Rounding that must not cut off a place that would do. */
   private static final double SLACK = 1e-6;
 
+  /** Size of the memory of days found full, less one; a power of two. */
+  private static final int FULL_MASK = (1 << 18) - 1;
+
   private final DayProblem p;
   private final Blinks blinks;
   private final InsertPrice insertPrice;
@@ -20,9 +23,15 @@ final class TimedPlaces {
   /** The shortest leg into each stop, minutes. */
   private final double[] shortestInto;
 
+  /** Days with a stop more that were found too full for it, by their code; older ones are lost. */
+  private final long[] full = new long[FULL_MASK + 1];
+
   private double[] detourMinutes = new double[16];
   private double[] detourKm = new double[16];
   private double[] detourSquares = new double[16];
+
+  /** True when a place of the day looked at last was blinked past. */
+  private boolean blinked;
 
   /** Position of the place found last. */
   int at;
@@ -58,29 +67,37 @@ final class TimedPlaces {
     double service = p.service()[k][stop];
     double perMinute = kind.costPerMinute();
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    TimedDay day = s.timed[slot];
+    long tried = day.with(stop);
+    if (isFull(tried)) {
+      blinks.pass(s.size[slot] + 1);
+      return best;
+    }
     DayChance chance = p.chance();
-    double variances = chance == null ? 0 : s.separate[slot] + chance.variance()[k][stop];
+    double variances = chance == null ? 0 : day.separate + chance.variance()[k][stop];
     double busy = s.busy[slot] + service;
     if (full(kind, busy + shortestDetour(s, slot, stop), variances)) {
+      full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
       return best;
     }
     if (full(kind, busy + detours(s, slot, stop), variances)) {
+      rememberFull(tried);
       return best;
     }
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
     double waiting = perMinute * s.wait[slot];
-    // Waiting that is there now may go when a stop is put before it.
-    double mayGo = waiting;
     int size = s.size[slot];
     insertPrice.begin(k, date, s.seq[slot], size);
     for (int i = 0; i <= size; i++) {
       double minutes = detourMinutes[i];
       double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
+      // Waiting that is there now may go when a stop is put before it.
+      double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
       if (cost < best + mayGo && minutes <= room) {
         double mostWait = kind.limitMinutes() + EPS - busy - minutes;
         if (chance != null) {
-          double drives = s.drives[slot] + detourSquares[i];
+          double drives = day.drives + detourSquares[i];
           double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
           double likely = chance.minutes(busy + minutes, variances + ofDrives);
           mostWait = kind.limitMinutes() + EPS - likely;
@@ -88,15 +105,31 @@ final class TimedPlaces {
         if (perMinute > 0) {
           mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
         }
+        if (day.waitedBefore[i] > mostWait + SLACK) {
+          continue;
+        }
         cost = insertPrice.with(i, stop, mostWait) - s.cost[slot];
         if (cost < best) {
           best = cost;
           at = i;
         }
       }
-      mayGo = waiting - perMinute * s.firstWait[slot];
+    }
+    if (best == Double.POSITIVE_INFINITY) {
+      rememberFull(tried);
     }
     return best;
+  }
+
+  /** Keeps in mind that no place would do, unless some were blinked past. */
+  private void rememberFull(long code) {
+    if (!blinked) {
+      full[(int) code & FULL_MASK] = code;
+    }
+  }
+
+  private boolean isFull(long code) {
+    return full[(int) code & FULL_MASK] == code;
   }
 
   /** True when a day that drives and works so long at least cannot keep its limit. */
@@ -108,7 +141,7 @@ final class TimedPlaces {
   /** No detour over a stop is shorter; legs into it, which lie far apart in memory, are not read. */
   private double shortestDetour(Solution s, int slot, int stop) {
     double[] legs = p.legs();
-    double[] driven = s.driven[slot];
+    double[] driven = s.timed[slot].driven;
     int[] seq = s.seq[slot];
     int size = s.size[slot];
     int row = 2 * stop * p.places() + 1;
@@ -134,9 +167,11 @@ final class TimedPlaces {
     int from = depot;
     int stopRow = 2 * stop * places;
     double shortest = Double.POSITIVE_INFINITY;
+    blinked = false;
     for (int at = 0; at <= size; at++) {
       int to = at < size ? seq[at] : depot;
       if (blinks.past()) {
+        blinked = true;
         detourMinutes[at] = Double.POSITIVE_INFINITY;
       } else {
         int fromRow = 2 * from * places;
