@@ -54,25 +54,28 @@ final class CountyProblem {
   }
 
   DayProblem build() {
+    return build(Stage.quiet());
+  }
+
+  DayProblem build(Stage stage) {
     int n = zones.size();
     double[][] service = new double[kinds.size()][n];
     double[][] stopCost = new double[kinds.size()][n];
     ZoneSupply[][] supply = new ZoneSupply[kinds.size()][n];
     double[][] variance = new double[kinds.size()][n];
-    IntStream.range(0, n)
-        .parallel()
-        .forEach(
-            z -> {
-              ZoneFit one = fit.at(zones.get(z), z);
-              for (int k = 0; k < kinds.size(); k++) {
-                CrewFit.OnKind on = one.on(k);
-                boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
-                service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
-                supply[k][z] = can ? on.supply() : null;
-                variance[k][z] = can ? one.variance(on.trucking()) : 0;
-                stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
-              }
-            });
+    stage.each(
+        n,
+        z -> {
+          ZoneFit one = fit.at(zones.get(z), z);
+          for (int k = 0; k < kinds.size(); k++) {
+            CrewFit.OnKind on = one.on(k);
+            boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
+            service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
+            supply[k][z] = can ? on.supply() : null;
+            variance[k][z] = can ? one.variance(on.trucking()) : 0;
+            stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
+          }
+        });
     double[][] late = late();
     return new DayProblem(
         n,

@@ -40,11 +40,9 @@ final class DayWriter {
 
   /** The whole plan. */
   Plan plan(List<Draft> drafts, List<WorkZone> zones, List<Plan.LeftOut> leftOut) {
-    List<CrewDay> days = new ArrayList<>();
+    List<CrewDay> days = drafts.parallelStream().map(draft -> day(draft, zones)).toList();
     BigDecimal cost = BigDecimal.ZERO.setScale(2);
-    for (Draft draft : drafts) {
-      CrewDay day = day(draft, zones);
-      days.add(day);
+    for (CrewDay day : days) {
       cost = cost.add(DayFigures.cost(day.figures()));
     }
     return new Plan(days, leftOut, cost, agency.plan().currency());

@@ -1,5 +1,6 @@
 package lanemend.crewdays.routing;
 
+import java.util.Arrays;
 import java.util.SplittableRandom;
 
 /**
@@ -23,11 +24,8 @@ final class Recreate {
    */
   private static final int MOST_OTHERS = 40;
 
-  /** Stops that were out before and are tried in every day, where there are more than a few. */
-  private static final double TRIED_EVERYWHERE = 0.1;
-
-  /** So few stops that were out before are all tried in every day. */
-  private static final int FEW_OTHERS = 8;
+  /** Stops that were out before and are tried in every day, where more are out than are tried. */
+  private static final double TRIED_EVERYWHERE = 0.3;
 
   /** Days looked at, of those without a near stop: in a full calendar it is mostly in vain. */
   private static final int MOST_DAYS = 100;
@@ -52,6 +50,10 @@ final class Recreate {
   private final Blinks blinks;
   private final int[][] groups;
   private final int[][] near;
+
+  /** Least units of the date's pool that a day with a stop takes. */
+  private final int[] leastUnits;
+
   private final int[] seen;
 
   /** Stops that were out before and are tried in days that changed. */
@@ -66,6 +68,7 @@ final class Recreate {
   Recreate(DayProblem p, int[][] near, SplittableRandom random) {
     this.near = near;
     seen = new int[p.slots().length];
+    leastUnits = leastUnits(p);
     onlyInChanged = new boolean[p.stops()];
     this.p = p;
     this.random = random;
@@ -92,6 +95,21 @@ final class Recreate {
     }
   }
 
+  private static int[] leastUnits(DayProblem p) {
+    int[] least = new int[p.stops()];
+    int[] units = p.shared().units();
+    if (units.length > 0) {
+      Arrays.fill(least, Integer.MAX_VALUE / 2);
+    }
+    for (int k = 0; k < units.length; k++) {
+      for (int c = 0; c < least.length; c++) {
+        boolean serves = p.service()[k][c] < Double.POSITIVE_INFINITY;
+        least[c] = serves ? Math.min(least[c], units[k]) : least[c];
+      }
+    }
+    return least;
+  }
+
   /**
    * Puts back what it can and settles how each changed day is best run.
    *
@@ -105,7 +123,7 @@ final class Recreate {
     }
     for (int i = first; i < outBefore; i++) {
       onlyInChanged[s.absent[i]] =
-          outBefore > FEW_OTHERS && random.nextDouble() >= TRIED_EVERYWHERE;
+          outBefore > MOST_OTHERS && random.nextDouble() >= TRIED_EVERYWHERE;
     }
     sort(s, first);
     int kept = first;
@@ -253,7 +271,9 @@ final class Recreate {
       }
       // Mostly later dates cost no less, and then the first that may take it will do.
       for (int i = 0; i < group.length; i++) {
-        if (s.size[group[i]] == 0 && tryEmpty(s, group[i], stop)) {
+        if (s.size[group[i]] == 0
+            && s.mayOpen(group[i], stop, leastUnits[stop])
+            && tryEmpty(s, group[i], stop)) {
           break;
         }
       }

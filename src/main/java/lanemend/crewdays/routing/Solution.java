@@ -147,6 +147,13 @@ final class Solution {
     return datePool[date] - own + units[asKind] <= p.shared().pool()[date];
   }
 
+  /** False when no kind of day with the stop can be opened in an empty slot, whatever its time. */
+  boolean mayOpen(int slot, int stop, int leastUnits) {
+    int date = p.slots()[slot].date();
+    return (datePool.length == 0 || datePool[date] + leastUnits <= p.shared().pool()[date])
+        && (machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]));
+  }
+
   private boolean machinesFree(int slot, int date, int bits) {
     return (bits & ~slotBits[slot] & fullBits[date]) == 0;
   }
