@@ -24,8 +24,11 @@ final class Recreate {
    */
   private static final int MOST_OTHERS = 40;
 
-  /** Stops that were out before and are tried in every day, where more are out than are tried. */
-  private static final double TRIED_EVERYWHERE = 0.3;
+  /** Where so many stops are out the calendar is full, and most are tried in changed days only. */
+  private static final int CALENDAR_FULL = 400;
+
+  /** Share of the stops that were out before which are then tried in every day all the same. */
+  private static final double TRIED_EVERYWHERE = 0.15;
 
   /** Days looked at, of those without a near stop: in a full calendar it is mostly in vain. */
   private static final int MOST_DAYS = 100;
@@ -123,7 +126,7 @@ final class Recreate {
     }
     for (int i = first; i < outBefore; i++) {
       onlyInChanged[s.absent[i]] =
-          outBefore > MOST_OTHERS && random.nextDouble() >= TRIED_EVERYWHERE;
+          outBefore > CALENDAR_FULL && random.nextDouble() >= TRIED_EVERYWHERE;
     }
     sort(s, first);
     int kept = first;
@@ -169,7 +172,6 @@ final class Recreate {
     stamp++;
     if (onlyInChanged) {
       scanChanged(s, stop);
-      openNew(s, stop);
       return;
     }
     int[] around = near[stop];
@@ -200,7 +202,11 @@ final class Recreate {
   private void scanChanged(Solution s, int stop) {
     for (int i = 0; i < s.dirtyCount; i++) {
       int slot = s.dirty[i];
-      if (s.size[slot] > 0 && s.admits(slot, s.kind[slot], stop)) {
+      if (s.size[slot] == 0) {
+        if (s.mayOpen(slot, stop, leastUnits[stop])) {
+          tryEmpty(s, slot, stop);
+        }
+      } else if (s.admits(slot, s.kind[slot], stop)) {
         scan(s, slot, stop);
       }
     }
