@@ -5,6 +5,7 @@ import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.store.Backups;
 import lanemend.store.StoreBackup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -19,7 +20,7 @@ import picocli.CommandLine.Spec;
       "Copy the store as it is now, also while others work in it.",
       "",
       "The copy gets its name only after every row of it was compared with the store's. Keep copies"
-          + " on another disk: --to names it."
+          + " on another disk: --to names it. Photos are in the store and so in its copy."
     })
 final class BackupCommand implements Callable<Integer> {
   private static final double BYTES_PER_MB = 1e6;
@@ -33,13 +34,47 @@ final class BackupCommand implements Callable<Integer> {
       description = "the copy's file (default: backups/NAME-TIME.gpkg in the work folder)")
   private Path to;
 
+  @Option(
+      names = "--folder",
+      paramLabel = "FOLDER",
+      description =
+          "folder of the copies when --to names none (default: backups in the work folder)")
+  private Path folder;
+
+  @Option(
+      names = "--keep",
+      paramLabel = "N",
+      description =
+          "after the copy, delete the oldest dated copies of this store in the folder until N are"
+              + " left (default: none is deleted)")
+  private Integer keep;
+
   @Override
   public Integer call() {
+    if (keep != null && (keep < 1 || to != null)) {
+      throw new Refusal(
+          to != null
+              ? "--keep is for dated copies: give it with --folder, not with --to"
+              : "found --keep " + keep + ", expected 1 or more");
+    }
     work.requireStore();
-    print(
-        StoreBackup.copy(work.storeFile(), to == null ? place(work, "") : to),
-        spec.commandLine().getOut());
+    PrintWriter out = spec.commandLine().getOut();
+    print(StoreBackup.copy(work.storeFile(), to == null ? dated() : to), out);
+    if (keep != null) {
+      // Only now: should the copy fail, there are as many as before.
+      new Backups(copies(), work.storeFile())
+          .keepNewest(keep)
+          .forEach(f -> out.println("  deleted the old copy " + f));
+    }
     return ExitCode.DONE;
+  }
+
+  private Path copies() {
+    return folder == null ? work.folderOf("backups") : folder;
+  }
+
+  private Path dated() {
+    return copies().resolve(StoreBackup.nameAt(work.storeFile(), "", Instant.now()));
   }
 
   static Path place(WorkFolder work, String what) {

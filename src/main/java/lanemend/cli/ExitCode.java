@@ -17,5 +17,8 @@ final class ExitCode {
   /** The command line itself was wrong (the BSD sysexits number for usage). */
   static final int USAGE = 64;
 
+  /** The program itself failed; told with an id that its log has (sysexits: internal error). */
+  static final int FAULT = 70;
+
   private ExitCode() {}
 }

@@ -2,7 +2,6 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -46,11 +45,12 @@ final class ExportCommand implements Callable<Integer> {
     LAYERS,
     CREW_DAYS,
     STOPS,
+    TRAFFIC,
     LEFT_OUT,
     ALL;
 
     boolean ofPlan() {
-      return this == CREW_DAYS || this == STOPS || this == LEFT_OUT;
+      return this == CREW_DAYS || this == STOPS || this == TRAFFIC || this == LEFT_OUT;
     }
 
     String file() {
@@ -77,6 +77,7 @@ final class ExportCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DayOption day;
 
   @Parameters(paramLabel = "TABLE", description = "one of: ${COMPLETION-CANDIDATES}")
   private Table table;
@@ -100,12 +101,6 @@ final class ExportCommand implements Callable<Integer> {
       description = "only defects, findings or patches this is true of: \"severity = 'high'\"")
   private String where;
 
-  @Option(
-      names = "--as-of",
-      paramLabel = "DATE",
-      description = "roads and what lies on them as they were on a day (default: today)")
-  private LocalDate asOf;
-
   @Override
   public Integer call() {
     if (where != null
@@ -120,11 +115,11 @@ final class ExportCommand implements Callable<Integer> {
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
-        new Writer(County.asOf(store, asOf), where)
+        new Writer(day.county(store), where)
             .write(table, to == null ? file(work, table, kind) : to, out);
         return ExitCode.DONE;
       }
-      all(work, County.asOf(store, asOf), kind, out);
+      all(work, day.county(store), kind, out);
     }
     return ExitCode.DONE;
   }
@@ -195,7 +190,9 @@ final class ExportCommand implements Callable<Integer> {
                     .toList());
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
-        case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case PATCHES ->
+            events.patches(
+                target, chosen(county.patches(), filters.patches()), county.plannedWork());
         case SURVEYS -> pavement.surveys(target, county.pavement().survey());
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
@@ -209,7 +206,8 @@ final class ExportCommand implements Callable<Integer> {
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);
         case STOPS -> export.stops(target, plan);
-        default -> export.leftOut(target, plan);
+        case TRAFFIC -> export.traffic(target, plan);
+        default -> export.leftOut(target, plan, county.defects());
       }
     }
   }

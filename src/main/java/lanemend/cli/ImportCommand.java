@@ -190,6 +190,16 @@ final class ImportCommand {
     }
   }
 
+  /** What a patrol wrote down, with where it drove. */
+  abstract static class PatrolFile extends OneFile {
+    @Mixin private TrackOption track;
+
+    @Override
+    Optional<TrackMatch> track(Store store) {
+      return track.match(store);
+    }
+  }
+
   @Command(
       name = "posts",
       description = {
@@ -221,14 +231,7 @@ final class ImportCommand {
             + " kind, severity, length_ft, width_ft, depth_in (or length_m, width_m, depth_mm),"
             + " found_on, found_by."
       })
-  static final class Defects extends OneFile {
-    @Mixin private TrackOption track;
-
-    @Override
-    Optional<TrackMatch> track(Store store) {
-      return track.match(store);
-    }
-
+  static final class Defects extends PatrolFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::defects;
@@ -239,14 +242,7 @@ final class ImportCommand {
       name = "findings",
       description =
           "A patrol's other findings (fence, sign, culvert, drainage), for who owns them.")
-  static final class Findings extends OneFile {
-    @Mixin private TrackOption track;
-
-    @Override
-    Optional<TrackMatch> track(Store store) {
-      return track.match(store);
-    }
-
+  static final class Findings extends PatrolFile {
     @Override
     BiFunction<Path, FieldMap, IntakeResult> reader(EventIntake intake) {
       return intake::findings;
@@ -290,45 +286,45 @@ final class ImportCommand {
     }
   }
 
+  /** A file that is taken or refused as a whole. */
+  abstract static class WholeFile implements Callable<Integer> {
+    @Spec private CommandSpec spec;
+    @Mixin private WorkFolder work;
+
+    @Parameters(paramLabel = "FILE", description = "the file to read")
+    private Path file;
+
+    abstract IntakeResult take(Store store, String who, Path file);
+
+    @Override
+    public Integer call() {
+      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
+      try (Store store = work.open()) {
+        report.add(take(store, work.who(), file));
+      }
+      return report.finish(work);
+    }
+  }
+
   @Command(
       name = "curves",
       description =
           "Deduct and correction curves for the condition index (JSON), from the agency's own copy"
               + " of the standard.")
-  static final class Curves implements Callable<Integer> {
-    @Spec private CommandSpec spec;
-    @Mixin private WorkFolder work;
-
-    @Parameters(paramLabel = "FILE", description = "curves.json")
-    private Path file;
-
+  static final class Curves extends WholeFile {
     @Override
-    public Integer call() {
-      try (Store store = work.open()) {
-        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
-            .add(new CurvesIntake(store, work.who()).take(file));
-      }
-      return ExitCode.DONE;
+    IntakeResult take(Store store, String who, Path file) {
+      return new CurvesIntake(store, who).take(file);
     }
   }
 
   @Command(
       name = "agency",
       description = "The agency's yards, plants, crews, machines, rates and rules (agency.json).")
-  static final class AgencyFile implements Callable<Integer> {
-    @Spec private CommandSpec spec;
-    @Mixin private WorkFolder work;
-
-    @Parameters(paramLabel = "FILE", description = "agency.json")
-    private Path file;
-
+  static final class AgencyFile extends WholeFile {
     @Override
-    public Integer call() {
-      try (Store store = work.open()) {
-        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
-            .add(new AgencyIntake(store, work.who()).take(file));
-      }
-      return ExitCode.DONE;
+    IntakeResult take(Store store, String who, Path file) {
+      return new AgencyIntake(store, who).take(file);
     }
   }
 
@@ -339,40 +335,20 @@ final class ImportCommand {
             + " known rain_in and wind_mph (or _c, rain_mm, wind_kmh). Each date's latest word"
             + " counts."
       })
-  static final class ForecastFile implements Callable<Integer> {
-    @Spec private CommandSpec spec;
-    @Mixin private WorkFolder work;
-
-    @Parameters(paramLabel = "FILE", description = "the file to read")
-    private Path file;
-
+  static final class ForecastFile extends WholeFile {
     @Override
-    public Integer call() {
-      Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
-      try (Store store = work.open()) {
-        report.add(new ForecastIntake(store, work.who()).take(file, FieldMap.NONE));
-      }
-      return report.finish(work);
+    IntakeResult take(Store store, String who, Path file) {
+      return new ForecastIntake(store, who).take(file, FieldMap.NONE);
     }
   }
 
   @Command(
       name = "rules",
       description = "The agency's own treatment rules (JSON) in place of the standard ones.")
-  static final class Rules implements Callable<Integer> {
-    @Spec private CommandSpec spec;
-    @Mixin private WorkFolder work;
-
-    @Parameters(paramLabel = "FILE", description = "rules.json")
-    private Path file;
-
+  static final class Rules extends WholeFile {
     @Override
-    public Integer call() {
-      try (Store store = work.open()) {
-        new Report(spec.commandLine().getOut(), spec.commandLine().getErr())
-            .add(new RulesIntake(store, work.who()).take(file));
-      }
-      return ExitCode.DONE;
+    IntakeResult take(Store store, String who, Path file) {
+      return new RulesIntake(store, who).take(file);
     }
   }
 }

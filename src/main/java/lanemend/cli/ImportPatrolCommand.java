@@ -39,15 +39,10 @@ import picocli.CommandLine.Spec;
 final class ImportPatrolCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DrivenOption driven;
 
   @Parameters(paramLabel = "GPX", description = "the patrol's file")
   private Path file;
-
-  @Option(
-      names = "--patrolled",
-      paramLabel = "ROUTE",
-      description = "the route the patrol was sent along, for where it runs together with others")
-  private String patrolled;
 
   @Option(
       names = "--found-by",
@@ -68,8 +63,7 @@ final class ImportPatrolCommand implements Callable<Integer> {
     Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
     try (Store store = work.open()) {
       County county = County.read(store);
-      TrackMatch match =
-          TrackOption.match(county, gpx.fixes().rows(), Optional.ofNullable(patrolled));
+      TrackMatch match = driven.match(county, gpx.fixes().rows());
       new PatrolReport(county, spec.commandLine().getOut()).print(gpx.fixes(), match);
       report.refuse(gpx.fixes().problems());
       PatrolNotes notes =

@@ -1,7 +1,6 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
@@ -38,6 +37,7 @@ final class LocateCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DayOption day;
 
   @Option(names = "--route", paramLabel = "NAME", description = "route; beside --at only a hint")
   private String route;
@@ -61,12 +61,6 @@ final class LocateCommand implements Callable<Integer> {
       description = "compass heading driven, to tell roadways apart")
   private Double heading;
 
-  @Option(
-      names = "--as-of",
-      paramLabel = "DATE",
-      description = "on the roads as they were on a day (default: today)")
-  private LocalDate asOf;
-
   @Override
   public Integer call() {
     boolean byMilepost = route != null && milepost != null && at.isEmpty();
@@ -74,7 +68,7 @@ final class LocateCommand implements Callable<Integer> {
       throw new Refusal("give --route and --milepost, or --at LON,LAT");
     }
     try (Store store = work.open()) {
-      County county = County.asOf(store, asOf);
+      County county = day.county(store);
       PrintWriter out = spec.commandLine().getOut();
       return byMilepost ? milepost(county, out) : point(county, out);
     }

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import lanemend.accounts.AccountException;
 import lanemend.county.NotReady;
 import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
@@ -17,7 +18,7 @@ import picocli.CommandLine.HelpCommand;
 @Command(
     name = "lanemend",
     mixinStandardHelpOptions = true,
-    version = "lanemend 0.1.0",
+    versionProvider = Version.class,
     description = {
       "Plan asphalt patching by route and milepost: from a patrol's defects to",
       "crew sheets.",
@@ -34,7 +35,8 @@ import picocli.CommandLine.HelpCommand;
     footer = {
       "",
       "Ends with 0: done; 1: trouble was found; 2: some rows were refused (the",
-      "rest are in); 3: nothing was done; 64: the command line is wrong."
+      "rest are in); 3: nothing was done; 64: the command line is wrong; 70: the",
+      "program failed, and its log in the work folder has more."
     },
     subcommands = {
       RunCommand.class,
@@ -48,7 +50,10 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ReportCommand.class,
+      LearnCommand.class,
       ServeCommand.class,
+      AccountCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
@@ -102,12 +107,14 @@ public final class Main {
               || e instanceof NotReady
               || e instanceof TooManyZonesException
               || e instanceof StoreException
+              || e instanceof AccountException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());
             return ExitCode.NOTHING_DONE;
           }
-          throw e;
+          return Operated.failed(e, parsed, err);
         });
+    line.setExecutionStrategy(Operated::run);
     line.setParameterExceptionHandler(
         (e, args1) -> {
           err.println(e.getMessage());

@@ -1,7 +1,6 @@
 package lanemend.cli;
 
 import java.nio.file.Path;
-import java.util.Optional;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
 import lanemend.exchange.GpxFile;
@@ -29,15 +28,10 @@ import picocli.CommandLine.Spec;
 final class PatrolCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DrivenOption driven;
 
   @Parameters(paramLabel = "GPX", description = "the patrol's track")
   private Path file;
-
-  @Option(
-      names = "--patrolled",
-      paramLabel = "ROUTE",
-      description = "the route the patrol was sent along, for where it runs together with others")
-  private String patrolled;
 
   @Option(
       names = "--to",
@@ -51,8 +45,7 @@ final class PatrolCommand implements Callable<Integer> {
     Report report = new Report(spec.commandLine().getOut(), spec.commandLine().getErr());
     try (Store store = work.open()) {
       County county = County.read(store);
-      TrackMatch match =
-          TrackOption.match(county, gpx.fixes().rows(), Optional.ofNullable(patrolled));
+      TrackMatch match = driven.match(county, gpx.fixes().rows());
       boolean clear =
           new PatrolReport(county, spec.commandLine().getOut()).print(gpx.fixes(), match);
       if (to != null) {

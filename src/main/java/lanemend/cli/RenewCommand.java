@@ -3,6 +3,7 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
+import lanemend.county.CountyRenewal;
 import lanemend.store.Store;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -29,19 +30,27 @@ final class RenewCommand implements Callable<Integer> {
   public Integer call() {
     try (Store store = work.open()) {
       County county = County.read(store);
-      PrintWriter out = spec.commandLine().getOut();
-      if (county.patches().isEmpty()) {
-        throw new Refusal("no repair is on record yet: 'import patches FILE' first");
-      }
-      run(work, county, out);
+      run(work, county, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }
 
   /** Studies the county, prints what comes of it and writes the pages. */
   static void run(WorkFolder work, County county, PrintWriter out) {
-    Renewal renewal = Renewal.of(county);
+    CountyRenewal renewal = study(county);
     new RenewalReport(renewal, out).print();
     RenewalPages.write(work, renewal, out);
+  }
+
+  /** Studies the county with a progress bar. */
+  static CountyRenewal study(County county) {
+    try (Progress bar = new Progress("renewal", 100)) {
+      return CountyRenewal.of(
+          county,
+          (stage, share) -> {
+            bar.at(Math.round(100 * share));
+            return true;
+          });
+    }
   }
 }

@@ -8,19 +8,12 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
-import java.util.concurrent.atomic.AtomicInteger;
 import lanemend.county.County;
-import lanemend.county.OverlayHolds;
-import lanemend.exchange.MilepostText;
-import lanemend.network.Milepost;
-import lanemend.network.MilepostLookup;
+import lanemend.county.SectionDecisions;
 import lanemend.network.Route;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;
-import lanemend.renewal.RenewalProposal;
-import lanemend.store.Change;
 import lanemend.store.Store;
-import lanemend.store.Stored;
 import picocli.CommandLine.ArgGroup;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
@@ -110,8 +103,6 @@ final class RenewDecideCommand implements Callable<Integer> {
     private boolean withdraw;
   }
 
-  private record Stretch(double fromAlongM, double toAlongM) {}
-
   @Override
   public Integer call() {
     checkWords();
@@ -122,7 +113,7 @@ final class RenewDecideCommand implements Callable<Integer> {
               .network()
               .route(route)
               .orElseThrow(() -> new Refusal("there is no route '" + route + "'"));
-      Stretch named = stretch(on, from, to);
+      SectionDecisions.Stretch named = SectionDecisions.Stretch.of(on, from, to);
       if (what.withdraw) {
         withdraw(store, on, named);
       } else {
@@ -131,7 +122,7 @@ final class RenewDecideCommand implements Callable<Integer> {
         if (page || what.add) {
           Path made =
               RenewalPages.writeOne(
-                  work, Renewal.of(County.read(store)), decided.decision().sectionId());
+                  work, RenewCommand.study(County.read(store)), decided.decision().sectionId());
           spec.commandLine().getOut().println("page       " + made);
         }
       }
@@ -168,44 +159,12 @@ final class RenewDecideCommand implements Callable<Integer> {
     return new ParameterException(spec.commandLine(), sentence);
   }
 
-  private static Stretch stretch(Route on, String from, String to) {
-    double a = along(on, from);
-    double b = along(on, to);
-    if (a == b) {
-      throw new Refusal("milepost " + from + " to " + to + " is no stretch of " + on.id());
-    }
-    return new Stretch(Math.min(a, b), Math.max(a, b));
-  }
-
-  private static double along(Route on, String text) {
-    Milepost wanted =
-        MilepostText.parse(text)
-            .orElseThrow(() -> new Refusal("'" + text + "' is not a milepost such as 12.4"));
-    MilepostLookup found = on.mileposts().find(wanted);
-    if (found instanceof MilepostLookup.Found f) {
-      return f.alongM();
-    }
-    if (found instanceof MilepostLookup.Ambiguous) {
-      throw new Refusal(
-          "milepost "
-              + text
-              + " occurs more than once on "
-              + on.id()
-              + ": write '"
-              + text
-              + " back' or '"
-              + text
-              + " ahead'");
-    }
-    throw new Refusal(((MilepostLookup.Missing) found).why());
-  }
-
-  private DecidedSection decision(Route on, Stretch named) {
+  private DecidedSection decision(Route on, SectionDecisions.Stretch named) {
     boolean otherLimits = !what.limits.isEmpty();
-    Stretch decided = otherLimits ? stretch(on, what.limits.get(0), what.limits.get(1)) : named;
-    if (decided.toAlongM() <= named.fromAlongM() || decided.fromAlongM() >= named.toAlongM()) {
-      throw new Refusal("the new limits have nothing of the section between --from and --to");
-    }
+    SectionDecisions.Stretch decided =
+        otherLimits
+            ? SectionDecisions.Stretch.of(on, what.limits.get(0), what.limits.get(1))
+            : named;
     EngineerDecision.Kind kind =
         what.add
             ? EngineerDecision.Kind.ADDED
@@ -214,43 +173,15 @@ final class RenewDecideCommand implements Callable<Integer> {
                 : otherLimits
                     ? EngineerDecision.Kind.LIMITS_CHANGED
                     : what.defer ? EngineerDecision.Kind.DEFERRED : EngineerDecision.Kind.REJECTED;
-    int given = year == null ? 0 : year;
-    return new DecidedSection(
-        on.id(),
-        new EngineerDecision(
-            RenewalProposal.idOf(on, named.fromAlongM(), named.toAlongM()),
-            kind,
-            decided.fromAlongM(),
-            decided.toAlongM(),
-            what.defer ? given : 0,
-            reason.strip(),
-            work.who().strip(),
-            LocalDate.now(ZoneId.systemDefault())),
-        what.defer ? 0 : given);
+    return new SectionDecisions.Verdict(
+            kind, named, decided, year == null ? 0 : year, reason, work.who())
+        .on(on, LocalDate.now(ZoneId.systemDefault()));
   }
 
   private void keep(Store store, DecidedSection decided) {
     EngineerDecision d = decided.decision();
-    AtomicInteger opened = new AtomicInteger();
-    store.write(
-        work.who(),
-        "renew decide: " + reason.strip(),
-        change -> {
-          List<Stored<DecidedSection>> before =
-              onFile(change, decided.routeId(), d.sectionId(), d.fromAlongM(), d.toAlongM());
-          if (before.size() > 1) {
-            throw new Refusal(
-                "several decisions are on file there ("
-                    + String.join(", ", before.stream().map(RenewDecideCommand::id).toList())
-                    + "): take them back first with --withdraw");
-          }
-          if (before.isEmpty()) {
-            change.decisions().insert(decided);
-          } else {
-            opened.set(OverlayHolds.release(change, id(before.get(0))));
-            change.decisions().update(before.get(0), decided);
-          }
-        });
+    int opened =
+        SectionDecisions.keep(store, work.who(), "renew decide: " + reason.strip(), decided);
     PrintWriter out = spec.commandLine().getOut();
     out.printf(
         "decided    %s: %s%s, by %s%n",
@@ -260,36 +191,18 @@ final class RenewDecideCommand implements Callable<Integer> {
             ? ", overlay in " + decided.overlayYear()
             : d.notBefore() != 0 ? ", not before " + d.notBefore() : "",
         d.by());
-    sayOpened(opened.get());
+    sayOpened(opened);
     if (decided.overlayYear() != 0) {
       out.println("           'plan' again: defects under an overlay this season or next wait");
     }
   }
 
-  private void withdraw(Store store, Route on, Stretch named) {
-    AtomicInteger opened = new AtomicInteger();
-    List<String> gone = new ArrayList<>();
-    store.write(
-        work.who(),
-        "renew decide, withdrawn: " + reason.strip(),
-        change -> {
-          for (Stored<DecidedSection> row :
-              onFile(
-                  change,
-                  on.id(),
-                  RenewalProposal.idOf(on, named.fromAlongM(), named.toAlongM()),
-                  named.fromAlongM(),
-                  named.toAlongM())) {
-            opened.addAndGet(OverlayHolds.release(change, id(row)));
-            change.decisions().delete(row);
-            gone.add(id(row));
-          }
-          if (gone.isEmpty()) {
-            throw new Refusal("no decision is on file between these mileposts of " + on.id());
-          }
-        });
-    gone.forEach(g -> spec.commandLine().getOut().println("withdrawn  " + g));
-    sayOpened(opened.get());
+  private void withdraw(Store store, Route on, SectionDecisions.Stretch named) {
+    SectionDecisions.Withdrawn withdrawn =
+        SectionDecisions.withdraw(
+            store, work.who(), "renew decide, withdrawn: " + reason.strip(), on, named);
+    withdrawn.sections().forEach(g -> spec.commandLine().getOut().println("withdrawn  " + g));
+    sayOpened(withdrawn.opened());
   }
 
   private void sayOpened(int opened) {
@@ -298,19 +211,5 @@ final class RenewDecideCommand implements Callable<Integer> {
           .getOut()
           .println("           " + opened + " defects are open again: 'plan' again");
     }
-  }
-
-  private static List<Stored<DecidedSection>> onFile(
-      Change change, String routeId, String sectionId, double fromAlongM, double toAlongM) {
-    return change.decisions().stored().stream()
-        .filter(
-            r ->
-                r.value().overlaps(routeId, fromAlongM, toAlongM)
-                    || r.value().decision().sectionId().equals(sectionId))
-        .toList();
-  }
-
-  private static String id(Stored<DecidedSection> row) {
-    return row.value().decision().sectionId();
   }
 }

@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.Stream;
 import lanemend.county.County;
+import lanemend.county.CountyRenewal;
 import lanemend.exchange.RenewalExport;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;
@@ -26,7 +27,7 @@ final class RenewalPages {
 
   private RenewalPages() {}
 
-  static void write(WorkFolder work, Renewal renewal, PrintWriter out) {
+  static void write(WorkFolder work, CountyRenewal renewal, PrintWriter out) {
     County county = renewal.county();
     RenewalProposal proposal = renewal.proposal();
     Path folder = work.folderOf(FOLDER);
@@ -63,14 +64,10 @@ final class RenewalPages {
   /**
    * Writes the page of one section and the index anew; other pages stay as they are.
    *
-   * @throws Refusal when the study has no section of that name, or pages cannot be written
+   * @throws Refusal when pages cannot be written
    */
-  static Path writeOne(WorkFolder work, Renewal renewal, String sectionId) {
-    ProposedSection section =
-        renewal.proposal().all().stream()
-            .filter(s -> s.id().equals(sectionId))
-            .findFirst()
-            .orElseThrow(() -> new Refusal("the study has no section " + sectionId));
+  static Path writeOne(WorkFolder work, CountyRenewal renewal, String sectionId) {
+    ProposedSection section = renewal.section(sectionId);
     Path folder = work.folderOf(FOLDER);
     try {
       EvidenceContext context = context(renewal);
@@ -82,7 +79,7 @@ final class RenewalPages {
     return folder.resolve(EvidencePage.fileName(shown(section)) + ".pdf");
   }
 
-  private static EvidenceContext context(Renewal renewal) {
+  private static EvidenceContext context(CountyRenewal renewal) {
     County county = renewal.county();
     return new EvidenceContext(
         county.agency(), county.network(), county.onRoads(), renewal.study());

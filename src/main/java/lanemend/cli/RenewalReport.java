@@ -7,6 +7,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import lanemend.county.CountyRenewal;
 import lanemend.measure.Conversion;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
@@ -30,12 +31,12 @@ final class RenewalReport {
   private static final int YEARS = 5;
   private static final int SHOWN = 10;
 
-  private final Renewal renewal;
+  private final CountyRenewal renewal;
   private final RenewalProposal proposal;
   private final UnitSystem units;
   private final PrintWriter out;
 
-  RenewalReport(Renewal renewal, PrintWriter out) {
+  RenewalReport(CountyRenewal renewal, PrintWriter out) {
     this.renewal = renewal;
     this.proposal = renewal.proposal();
     this.units = renewal.county().units();

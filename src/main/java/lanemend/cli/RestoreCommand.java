@@ -1,13 +1,22 @@
 package lanemend.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import lanemend.store.Store;
 import lanemend.store.StoreBackup;
+import lanemend.store.StoreCheck;
+import lanemend.store.StoreException;
+import lanemend.store.StoreState;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
@@ -17,8 +26,12 @@ import picocli.CommandLine.Spec;
     description = {
       "Put a backup copy in the place of the store.",
       "",
-      "The store that is there now is kept beside it under another name. Close other programs that"
-          + " have the store open first."
+      "A store that is there already is replaced only when --replace says so, and is then kept"
+          + " beside it under another name. Close other programs that have the store open first. The"
+          + " copy is checked before, the store after.",
+      "",
+      "--try puts the copy into a folder of its own, opens and checks it there, and takes it away"
+          + " again: what a copy is worth, without touching anything."
     })
 final class RestoreCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -27,12 +40,75 @@ final class RestoreCommand implements Callable<Integer> {
   @Parameters(paramLabel = "FILE", description = "a copy that 'backup' made")
   private Path backup;
 
+  @Option(names = "--replace", description = "put it over the store that is there")
+  private boolean replace;
+
+  @Option(names = "--try", description = "only see whether the copy could be put back")
+  private boolean attempt;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
+    if (attempt) {
+      return attempt(out);
+    }
+    if (work.hasStore() && !replace) {
+      throw new Refusal(
+          "there is a store in "
+              + work.folder()
+              + (behind().isEmpty() ? "" : ", " + behind())
+              + ": say --replace to put the copy in its place, it is kept beside it then");
+    }
     StoreBackup.Restored done = StoreBackup.restore(backup, work.storeFile());
     out.printf(Locale.ROOT, "restored   %s from %s: %,d rows%n", done.store(), backup, done.rows());
     done.setAside().ifPresent(f -> out.println("  note: the store that was there is now " + f));
-    return ExitCode.DONE;
+    return checked(work.storeFile(), out);
+  }
+
+  /** How much is in the store that is not in the copy, where that can be told. */
+  private String behind() {
+    try (Store now = Store.open(work.storeFile())) {
+      long more = StoreState.of(now).lastEdit() - StoreBackup.lastEdit(backup);
+      return more > 0 ? "with " + more + " changes more than the copy" : "";
+    } catch (StoreException e) {
+      return "which cannot be read";
+    }
+  }
+
+  private Integer attempt(PrintWriter out) {
+    Path folder = null;
+    try {
+      folder = Files.createTempDirectory("lanemend-restore");
+      Path store = folder.resolve("lanemend.gpkg");
+      StoreBackup.Restored done = StoreBackup.restore(backup, store);
+      out.printf(Locale.ROOT, "tried      %s: %,d rows could be put back%n", backup, done.rows());
+      return checked(store, out);
+    } catch (IOException e) {
+      throw new Refusal("no folder can be made to try it in: " + e.getMessage());
+    } finally {
+      delete(folder);
+    }
+  }
+
+  private static void delete(Path folder) {
+    if (folder == null) {
+      return;
+    }
+    try (Stream<Path> files = Files.list(folder)) {
+      for (Path f : files.toList()) {
+        Files.delete(f);
+      }
+      Files.delete(folder);
+    } catch (IOException e) {
+      throw new Refusal(folder + " cannot be taken away again: " + e.getMessage());
+    }
+  }
+
+  private static Integer checked(Path store, PrintWriter out) {
+    List<String> troubles = StoreCheck.check(store);
+    out.println(
+        "check      " + (troubles.isEmpty() ? "nothing wrong" : troubles.size() + " things wrong"));
+    new Report(out, out).list(troubles, "  wrong: ");
+    return troubles.isEmpty() ? ExitCode.DONE : ExitCode.TROUBLE_FOUND;
   }
 }

@@ -133,7 +133,7 @@ final class RoadsAgain {
           }
           for (Route route : found.added()) {
             int edition = change.soFar().lastEditions().getOrDefault(route.id(), 0) + 1;
-            change.addNextEdition(with(route, new Edition(edition, on, null)));
+            change.addNextEdition(route.withEdition(new Edition(edition, on, null)));
           }
           facts(change, assembly, found, on);
           read.runs().forEach(change::recordImport);
@@ -155,11 +155,6 @@ final class RoadsAgain {
       throw new Refusal(e.getMessage());
     }
     return edits;
-  }
-
-  private static Route with(Route r, Edition edition) {
-    return new Route(
-        r.id(), r.name(), r.direction(), r.roadClass(), r.parts(), r.mileposts(), edition);
   }
 
   /** Facts the lines carry, where they say another thing than the lines did before. */

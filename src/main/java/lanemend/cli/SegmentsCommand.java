@@ -2,7 +2,6 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
-import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -48,6 +47,7 @@ import picocli.CommandLine.Spec;
 final class SegmentsCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
+  @Mixin private DayOption day;
 
   @Option(
       names = "--route",
@@ -75,16 +75,10 @@ final class SegmentsCommand implements Callable<Integer> {
   @Option(names = "--to", paramLabel = "FILE", description = "file to write, .csv or .geojson")
   private Path to;
 
-  @Option(
-      names = "--as-of",
-      paramLabel = "DATE",
-      description = "roads and what lies on them as they were on a day (default: today)")
-  private LocalDate asOf;
-
   @Override
   public Integer call() {
     try (Store store = work.open()) {
-      County county = County.asOf(store, asOf);
+      County county = day.county(store);
       Network roads = chosen(county.network());
       List<EventTable> tables = tables(county, roads);
       Segmentation found = Segmentation.of(roads, tables, events(county, roads, tables));

@@ -3,12 +3,19 @@ package lanemend.cli;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.Instant;
 import lanemend.network.ProjectedCrs;
 import lanemend.store.Store;
+import lanemend.store.StoreException;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
 
 /** Where a command works: the folder that holds the store, the sheets and the exports. */
 final class WorkFolder {
+  @Spec(Spec.Target.MIXEE)
+  private CommandSpec mixee;
+
   @Option(
       names = "--work",
       paramLabel = "FOLDER",
@@ -22,6 +29,19 @@ final class WorkFolder {
       defaultValue = "${sys:user.name}",
       description = "whose change this is, for the change log (default: ${DEFAULT-VALUE})")
   private String who;
+
+  @Option(
+      names = "--log-level",
+      paramLabel = "LEVEL",
+      defaultValue = "info",
+      description =
+          "how much goes into logs/ in the work folder: off, error, warn, info or debug (default:"
+              + " ${DEFAULT-VALUE})")
+  private LogFile.Detail logDetail;
+
+  LogFile.Detail logDetail() {
+    return logDetail;
+  }
 
   Path folder() {
     return folder;
@@ -39,9 +59,21 @@ final class WorkFolder {
     return Files.exists(storeFile());
   }
 
+  /** Opens the store; what its operator should know before work goes on is told once. */
   Store open() {
     requireStore();
-    return Store.open(storeFile());
+    if (!Files.isWritable(folder)) {
+      throw new Refusal("the work folder " + folder + " cannot be written: it is read-only");
+    }
+    Store store = Store.open(storeFile());
+    try {
+      StartCheck.notes(store, Instant.now())
+          .forEach(n -> mixee.commandLine().getErr().println("note: " + n));
+    } catch (StoreException e) {
+      store.close();
+      throw e;
+    }
+    return store;
   }
 
   void requireStore() {

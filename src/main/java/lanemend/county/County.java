@@ -5,7 +5,6 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
@@ -13,6 +12,7 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.ZoneTraffic;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
@@ -30,13 +30,13 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
-import lanemend.patching.ChosenTreatment;
+import lanemend.patching.LearnedFactors;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSettings;
-import lanemend.patching.TrafficPlanner;
 import lanemend.patching.TreatmentRules;
+import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.RenewalRules;
 import lanemend.renewal.overlay.PavementRecords;
@@ -78,11 +78,6 @@ public final class County {
     this.records = records;
     this.job = job;
     this.haulGraph = haulGraph;
-  }
-
-  /** The treatment somebody chose for a defect in place of the rules'. */
-  public Optional<ChosenTreatment> chosenTreatment(String defectId) {
-    return Optional.ofNullable(job.chosen().get(defectId));
   }
 
   /** The roads of today and all that is known of them. */
@@ -213,12 +208,13 @@ public final class County {
                         new NotReady(
                             "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             records.crs());
+    Agency learned = agency.withLearned(records.learned());
     return job.handRules()
         .applyTo(
             records
                 .forecastText()
-                .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
-                .orElse(agency));
+                .map(text -> learned.withForecast(ForecastJson.parse("forecast", text)))
+                .orElse(learned));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -235,12 +231,27 @@ public final class County {
 
   /** Constants of the repairs: the standard ones, the agency's own in their place. */
   public PatchSettings settings() {
-    PatchSettings settings = PatchSettings.standard().inWords(units());
+    PatchSettings settings = PatchSettings.standard().inWords(units()).withLearned(learned());
     if (!hasAgency()) {
       return settings;
     }
     return PatchOverrides.parse("agency", records.agencyText().orElseThrow(), settings)
         .withPayload(agency().plan().truckPayloadTonnes());
+  }
+
+  /** Factors that done work gave and somebody accepted. */
+  public LearnedFactors learned() {
+    return records.learned();
+  }
+
+  /** What was planned of past patches, by their ids. */
+  public Map<String, PlannedWork> plannedWork() {
+    return records.plannedWork();
+  }
+
+  /** The same county as it would be with these factors in force. */
+  public County withLearned(LearnedFactors factors) {
+    return new County(records.withLearned(factors), job, haulGraph);
   }
 
   /** What the agency sets for renewal; the standard where it says nothing. */

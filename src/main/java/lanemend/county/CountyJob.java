@@ -34,7 +34,7 @@ record CountyJob(
   /** More rows than this are read again together sooner than one by one. */
   private static final int FEW = 500;
 
-  private static final Set<String> TABLES =
+  static final Set<String> TABLES =
       Set.of(
           "defect",
           "crew_day",
@@ -43,7 +43,10 @@ record CountyJob(
           "held_defect",
           "chosen_treatment",
           "hand_rule",
-          "plan_before");
+          "plan_before",
+          // Read when asked for; no figure depends on them.
+          "photo",
+          "field_entry");
 
   static CountyJob read(Snapshot store, DayView view, boolean past) {
     return of(store, past ? view.defectRowsKnown() : view.defectRows(), null);

@@ -74,7 +74,7 @@ final class CountyProblem {
             service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
             supply[k][z] = can ? on.supply() : null;
             if (can) {
-              variance[k][z] = one.variance(on.trucking());
+              variance[k][z] = one.variance(k, on.trucking());
               stopCost[k][z] = stopCost(k, zones.get(z), on.serviceMinutes());
             }
           }

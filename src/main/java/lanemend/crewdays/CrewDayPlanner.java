@@ -189,18 +189,8 @@ public final class CrewDayPlanner {
     rest.remove(id);
   }
 
-  /** The kind of a decided day; where weather has turned since, the nearest there is. */
   private int kindOf(Assignment.Day day) {
-    int found = -1;
-    for (int k = 0; k < kinds.size(); k++) {
-      CrewKind kind = kinds.get(k);
-      String plant = kind.plant() == null ? "" : kind.plant().id();
-      if (kind.crew().id().equals(day.crewId())
-          && plant.equals(day.plantId())
-          && kind.trucks() == day.trucks()) {
-        found = found < 0 || kind.suits(calendar.weather().on(day.date())) ? k : found;
-      }
-    }
+    int found = CrewKind.of(kinds, day, calendar.weather());
     if (found >= 0) {
       return found;
     }

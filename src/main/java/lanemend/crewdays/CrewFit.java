@@ -47,6 +47,7 @@ final class CrewFit {
    * @param dayMinutes of a day with this zone alone, from shift start until back
    * @param chance that such a day ends inside the shift; NaN where that is not what stands in the
    *     way
+   * @param zone at the crew's pace
    */
   record OnKind(
       Obstacle obstacle,
@@ -54,9 +55,11 @@ final class CrewFit {
       ZoneSupply supply,
       TruckFleet.Supply trucking,
       double dayMinutes,
-      double chance) {
+      double chance,
+      WorkZone zone) {
     static OnKind no(Obstacle obstacle) {
-      return new OnKind(obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN);
+      return new OnKind(
+          obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN, null);
     }
   }
 
@@ -81,14 +84,16 @@ final class CrewFit {
   private final List<Integer> suppliedAs = new ArrayList<>();
 
   private final List<Integer> turnAs = new ArrayList<>();
+  private final List<Integer> paceAs = new ArrayList<>();
+  private final List<CrewPace> paces = new ArrayList<>();
   private final Map<Supplied, Integer> supplied = new HashMap<>();
   private final Map<Turn, Integer> turns = new HashMap<>();
 
   /** All that the trucks' work at a zone depends on besides the zone: many crews share it. */
-  private record Supplied(int plant, int trucks, int atLoader, double windowShare) {}
+  private record Supplied(int pace, int plant, int trucks, int atLoader, double windowShare) {}
 
   /** What the wait for the loader depends on. */
-  private record Turn(int plant, int atLoader) {}
+  private record Turn(int pace, int plant, int atLoader) {}
 
   CrewFit(Agency agency, List<CrewKind> kinds, CrewCalendar calendar, CountyLegs legs) {
     this.agency = agency;
@@ -104,9 +109,15 @@ final class CrewFit {
       plantOf.add(plant);
       atLoader.add(trucks);
       mixDays.add(mixDayOf(mixDays.size()));
-      Supplied one = new Supplied(plant, kind.trucks(), trucks, kind.windowShare());
+      int pace = paces.indexOf(kind.crew().pace());
+      if (pace < 0) {
+        pace = paces.size();
+        paces.add(kind.crew().pace());
+      }
+      paceAs.add(pace);
+      Supplied one = new Supplied(pace, plant, kind.trucks(), trucks, kind.windowShare());
       suppliedAs.add(supplied.computeIfAbsent(one, n -> supplied.size()));
-      turnAs.add(turns.computeIfAbsent(new Turn(plant, trucks), n -> turns.size()));
+      turnAs.add(turns.computeIfAbsent(new Turn(pace, plant, trucks), n -> turns.size()));
     }
   }
 
@@ -146,6 +157,15 @@ final class CrewFit {
 
   int suppliedAs(int k) {
     return suppliedAs.get(k);
+  }
+
+  /** How many paces crews have, and the number of each kind's. */
+  int paces() {
+    return paces.size();
+  }
+
+  int paceAs(int k) {
+    return paceAs.get(k);
   }
 
   /** How many waits for a loader there are at one zone, and the number of each kind's. */

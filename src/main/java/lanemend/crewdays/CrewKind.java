@@ -45,6 +45,24 @@ record CrewKind(Crew crew, Plant plant, int trucks, double windowShare) {
     return kinds;
   }
 
+  /**
+   * The number among {@code kinds} of the kind of a decided day, or -1; where the weather has
+   * turned since, the nearest there is.
+   */
+  static int of(List<CrewKind> kinds, Assignment.Day day, WorkWeather weather) {
+    int found = -1;
+    for (int k = 0; k < kinds.size(); k++) {
+      CrewKind kind = kinds.get(k);
+      String plant = kind.plant == null ? "" : kind.plant.id();
+      if (kind.crew.id().equals(day.crewId())
+          && plant.equals(day.plantId())
+          && kind.trucks == day.trucks()) {
+        found = found < 0 || kind.suits(weather.on(day.date())) ? k : found;
+      }
+    }
+    return found;
+  }
+
   /** True when a day of such weather can be run this way. */
   boolean suits(WorkWeather.Outlook day) {
     return plant == null

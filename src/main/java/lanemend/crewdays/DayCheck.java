@@ -38,7 +38,7 @@ final class DayCheck {
     this.byId = byId;
     this.day = day;
     for (CrewDay.Stop stop : day.stops()) {
-      zones.add(new ZoneCheck(agency.plan(), traffic, stop.zone(), raw(stop)));
+      zones.add(new ZoneCheck(agency.plan(), traffic, day.crew().pace(), stop.zone(), raw(stop)));
     }
     weather = new WeatherCheck(agency);
     finish = new FinishCheck(agency.plan().finish());

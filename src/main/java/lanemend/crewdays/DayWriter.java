@@ -63,9 +63,9 @@ final class DayWriter {
     FinishChance.Minutes minutes = FinishChance.Minutes.NONE;
     int from = -1;
     for (int z : draft.zones()) {
-      WorkZone zone = zones.get(z);
-      ZoneFit at = fit.at(zone, z);
-      CrewFit.OnKind on = on(draft.kind(), zone, at);
+      ZoneFit at = fit.at(zones.get(z), z);
+      CrewFit.OnKind on = on(draft.kind(), zones.get(z), at);
+      WorkZone zone = on.zone();
       double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.minutesBetween(from, z);
       km += from < 0 ? legs.out.km()[yard][z] : legs.kmBetween(from, z);
       clock.visit(drive, on.serviceMinutes(), on.supply());
@@ -85,7 +85,7 @@ final class DayWriter {
       minutes =
           minutes
               .plus(drive, chance.ofDrive(drive))
-              .plus(on.serviceMinutes(), at.variance(on.trucking()));
+              .plus(on.serviceMinutes(), at.variance(draft.kind(), on.trucking()));
       tonnes += zone.tonnes();
       from = z;
     }

@@ -43,19 +43,4 @@ record PlanBase(
         ? agency
         : agency.withHorizon(first, days);
   }
-
-  /** The number of a kind of day, or -1; where weather has turned since, the nearest there is. */
-  int kindOf(Assignment.Day day) {
-    int found = -1;
-    for (int k = 0; k < kinds.size(); k++) {
-      CrewKind kind = kinds.get(k);
-      String plant = kind.plant() == null ? "" : kind.plant().id();
-      if (kind.crew().id().equals(day.crewId())
-          && plant.equals(day.plantId())
-          && kind.trucks() == day.trucks()) {
-        found = found < 0 || kind.suits(calendar.weather().on(day.date())) ? k : found;
-      }
-    }
-    return found;
-  }
 }

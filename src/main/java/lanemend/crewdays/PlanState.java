@@ -136,7 +136,7 @@ final class PlanState {
     for (int d = 0; d < orders.size(); d++) {
       Assignment.Day day = kept.days().get(d);
       int s = slot(day.crewId(), day.date());
-      int k = base.kindOf(day);
+      int k = CrewKind.of(base.kinds(), day, base.calendar().weather());
       if (s < 0 || k < 0 || seq[s].length > 0) {
         String why = whyLost(day, s);
         orders.get(d).forEach(z -> lost.put(z, why));

@@ -6,8 +6,8 @@ import java.util.Set;
 import lanemend.network.Side;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.TrafficPlan;
 import lanemend.patching.Treatment;
+import lanemend.patching.traffic.TrafficPlan;
 
 /**
  * Repairs of one route and side that share one traffic-control set-up.

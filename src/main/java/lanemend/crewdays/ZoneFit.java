@@ -18,15 +18,14 @@ final class ZoneFit {
   private final CrewFit fit;
   private final WorkZone zone;
   private final int place;
-  private final TruckFleet.Laying laying;
   private final Set<Treatment> treatments;
   private final Set<Treatment> withMix;
   private final Set<Equipment> equipment;
-  private final double ready;
-  private final double spread;
   private final DayClock clock = new DayClock();
 
-  /** By {@link CrewFit#turnAs} and {@link CrewFit#suppliedAs}, empty until asked for. */
+  /** By {@link CrewFit#paceAs}, {@link CrewFit#turnAs} and {@link CrewFit#suppliedAs}. */
+  private final Paced[] paced;
+
   private final Double[] turn;
 
   private final Trucked[] trucked;
@@ -35,11 +34,13 @@ final class ZoneFit {
   private record Trucked(
       TruckFleet.Haulage haulage, TruckFleet.Supply trucking, ZoneSupply supply) {}
 
+  /** The zone at a crew's pace, {@code laying} null when it takes no mix. */
+  private record Paced(WorkZone zone, TruckFleet.Laying laying, double ready, double spread) {}
+
   ZoneFit(CrewFit fit, WorkZone zone, int place) {
     this.fit = fit;
     this.zone = zone;
     this.place = place;
-    laying = Zones.laying(zone);
     treatments = zone.treatments();
     withMix =
         zone.repairs().stream()
@@ -47,8 +48,7 @@ final class ZoneFit {
             .map((PatchDesign r) -> r.choice().treatment())
             .collect(Collectors.toSet());
     equipment = zone.equipment();
-    ready = Zones.readyMinutes(zone);
-    spread = fit.finish().ofZone(zone);
+    paced = new Paced[fit.paces()];
     turn = new Double[fit.turns()];
     trucked = new Trucked[fit.supplies()];
   }
@@ -83,6 +83,7 @@ final class ZoneFit {
     if (!kind.crew().does().containsAll(treatments)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.TREATMENT);
     }
+    TruckFleet.Laying laying = paced(k).laying();
     double out = fit.outMinutes(k, place);
     double back = fit.backMinutes(k, place);
     if (!Double.isFinite(out) || !Double.isFinite(back)) {
@@ -113,40 +114,53 @@ final class ZoneFit {
     return alone(k, by.supply(), by.trucking(), out, back);
   }
 
+  private Paced paced(int k) {
+    int as = fit.paceAs(k);
+    if (paced[as] == null) {
+      WorkZone own = Zones.paced(zone, fit.kinds().get(k).crew().pace());
+      paced[as] =
+          new Paced(
+              own, Zones.laying(own), Zones.readyMinutes(own), fit.finish().ofZone(own));
+    }
+    return paced[as];
+  }
+
   private Trucked trucked(int k) {
     int as = fit.suppliedAs(k);
     if (trucked[as] == null) {
       int wait = fit.turnAs(k);
       if (turn[wait] == null) {
-        turn[wait] = fit.turnMinutes(k, laying, place);
+        turn[wait] = fit.turnMinutes(k, paced(k).laying(), place);
       }
       TruckFleet.Haulage haulage = fit.haulage(k, place, turn[wait]);
       Optional<TruckFleet.Supply> trucking =
           Double.isFinite(haulage.cycleMinutes())
-              ? TruckFleet.supply(fit.kinds().get(k).trucks(), laying, haulage)
+              ? TruckFleet.supply(fit.kinds().get(k).trucks(), paced(k).laying(), haulage)
               : Optional.empty();
       trucked[as] =
           new Trucked(
               haulage,
               trucking.orElse(null),
-              trucking.map(s -> supplied(haulage, s)).orElse(null));
+              trucking.map(s -> supplied(paced(k), haulage, s)).orElse(null));
     }
     return trucked[as];
   }
 
-  private ZoneSupply supplied(TruckFleet.Haulage haulage, TruckFleet.Supply s) {
+  private static ZoneSupply supplied(
+      Paced own, TruckFleet.Haulage haulage, TruckFleet.Supply s) {
     return new ZoneSupply(
         haulage.haulMinutes() + haulage.dumpMinutes(),
         haulage.returnMinutes() + haulage.loaderMinutes(),
-        ready,
-        laying.spanMinutes() + s.waitMinutes(),
+        own.ready(),
+        own.laying().spanMinutes() + s.waitMinutes(),
         s.loads(),
-        zone.tonnes());
+        own.zone().tonnes());
   }
 
   private CrewFit.OnKind alone(
       int k, ZoneSupply supply, TruckFleet.Supply trucking, double out, double back) {
-    double service = zone.workMinutes() + (trucking == null ? 0 : trucking.waitMinutes());
+    WorkZone own = paced(k).zone();
+    double service = own.workMinutes() + (trucking == null ? 0 : trucking.waitMinutes());
     clock.begin(fit.mixDay(k));
     boolean open = clock.visit(out, service, supply);
     double day = clock.end(back);
@@ -154,7 +168,7 @@ final class ZoneFit {
     FinishChance.Minutes minutes =
         FinishChance.Minutes.NONE
             .plus(out, finish.ofDrive(out))
-            .plus(service, variance(trucking))
+            .plus(service, variance(k, trucking))
             .plus(back, finish.ofDrive(back))
             .waiting(clock.waited());
     int shift = fit.kinds().get(k).crew().shiftMinutes();
@@ -168,11 +182,12 @@ final class ZoneFit {
       obstacle = CrewFit.Obstacle.CHANCE;
       chance = finish.within(minutes, shift);
     }
-    return new CrewFit.OnKind(obstacle, service, supply, trucking, day, chance);
+    return new CrewFit.OnKind(obstacle, service, supply, trucking, day, chance, own);
   }
 
   /** Variance of the minutes at the zone; {@code trucking} is null for one without mix. */
-  double variance(TruckFleet.Supply trucking) {
-    return spread + (trucking == null ? 0 : fit.finish().ofTruckWait(trucking.waitMinutes()));
+  double variance(int k, TruckFleet.Supply trucking) {
+    return paced(k).spread()
+        + (trucking == null ? 0 : fit.finish().ofTruckWait(trucking.waitMinutes()));
   }
 }

@@ -30,6 +30,39 @@ public record Defect(
     return lengthM * widthM;
   }
 
+  /** The same spot under another name. */
+  public Defect withId(String now) {
+    return new Defect(
+        now, kind, severity, place, lane, lengthM, widthM, depthM, foundOn, foundBy, photo, status,
+        note);
+  }
+
+  /** The same defect at another place. */
+  public Defect withPlace(Place now) {
+    return new Defect(
+        id, kind, severity, now, lane, lengthM, widthM, depthM, foundOn, foundBy, photo, status,
+        note);
+  }
+
+  public Defect withLane(Lane now) {
+    return new Defect(
+        id, kind, severity, place, now, lengthM, widthM, depthM, foundOn, foundBy, photo, status,
+        note);
+  }
+
+  /** The same spot, of another length along the road. */
+  public Defect withLengthM(double now) {
+    return new Defect(
+        id, kind, severity, place, lane, now, widthM, depthM, foundOn, foundBy, photo, status,
+        note);
+  }
+
+  public Defect withNote(String now) {
+    return new Defect(
+        id, kind, severity, place, lane, lengthM, widthM, depthM, foundOn, foundBy, photo, status,
+        now);
+  }
+
   /** The same defect at another point of the job. */
   public Defect withStatus(DefectStatus now) {
     return new Defect(

@@ -279,20 +279,8 @@ public final class Duplicates {
   public static Defect withdrawn(DuplicatePair pair) {
     Defect d = pair.drop();
     String note = NOTE + pair.keep().id();
-    return new Defect(
-        d.id(),
-        d.kind(),
-        d.severity(),
-        d.place(),
-        d.lane(),
-        d.lengthM(),
-        d.widthM(),
-        d.depthM(),
-        d.foundOn(),
-        d.foundBy(),
-        d.photo(),
-        DefectStatus.WITHDRAWN,
-        d.note().isEmpty() ? note : note + "; " + d.note());
+    return d.withStatus(DefectStatus.WITHDRAWN)
+        .withNote(d.note().isEmpty() ? note : note + "; " + d.note());
   }
 
   /** The id of the defect a withdrawn one was merged into. */

@@ -107,7 +107,7 @@ public final class Calibrator {
     }
     MilepostMap map = withoutThirdPlaces(route, posts, chain.options(), notes);
     noteOddSpacing(route, posts, chain.options(), notes);
-    return new Calibration(with(route, map), notes);
+    return new Calibration(route.withMileposts(map), notes);
   }
 
   /** Adds where a post may stand; the reason when there is no such place. */
@@ -213,17 +213,6 @@ public final class Calibrator {
     }
   }
 
-  private static Route with(Route route, MilepostMap map) {
-    return new Route(
-        route.id(),
-        route.name(),
-        route.direction(),
-        route.roadClass(),
-        route.parts(),
-        map,
-        route.edition());
-  }
-
   /**
    * The opposite roadway of a divided road with the mileposts of its main roadway: each of the main
    * one's posts, and places in between, set square across. They fall along the opposite roadway
@@ -269,9 +258,10 @@ public final class Calibrator {
             .toList();
     boolean calibrated = main.mileposts().calibrated();
     try {
-      return with(opposite, PiecewiseMileposts.derived(posts, opposite.lengthM(), calibrated));
+      return opposite.withMileposts(
+          PiecewiseMileposts.derived(posts, opposite.lengthM(), calibrated));
     } catch (IllegalArgumentException e) {
-      return with(opposite, PiecewiseMileposts.uncalibrated(opposite.lengthM()));
+      return opposite.withMileposts(PiecewiseMileposts.uncalibrated(opposite.lengthM()));
     }
   }
 

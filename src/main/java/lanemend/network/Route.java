@@ -29,6 +29,16 @@ public record Route(
     }
   }
 
+  /** The same road as it holds in another time. */
+  public Route withEdition(Edition now) {
+    return new Route(id, name, direction, roadClass, parts, mileposts, now);
+  }
+
+  /** The same road with other posts along it. */
+  public Route withMileposts(MilepostMap now) {
+    return new Route(id, name, direction, roadClass, parts, now, edition);
+  }
+
   /** Along at the end of the last part, in metres. */
   public double lengthM() {
     return parts.get(parts.size() - 1).toAlong();

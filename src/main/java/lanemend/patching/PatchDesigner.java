@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.Defect;
+import lanemend.measure.Figure;
 
 /** Turns a defect on its road into a repair that can be ordered, manned and laid. */
 public final class PatchDesigner {
@@ -59,21 +60,15 @@ public final class PatchDesigner {
     Repair repair = repair(choice.treatment(), defect, setting);
     Set<Equipment> equipment = EnumSet.noneOf(Equipment.class);
     equipment.addAll(repair.equipment());
-    if (choice.treatment() != Treatment.DEFER_TO_OVERLAY
-        && TrafficPlanner.needsArrowBoard(setting)) {
+    if (choice.treatment() != Treatment.DEFER_TO_OVERLAY && setting.severalLanesEachWay()) {
       equipment.add(Equipment.ARROW_BOARD);
     }
     List<String> cautions = new ArrayList<>(repair.notes());
     cautions.addAll(Cautions.of(choice.treatment(), equipment));
+    List<Figure> figures = new ArrayList<>(repair.figures());
+    figures.addAll(settings.laying().figures(choice.treatment(), repair.figures()));
     return new PatchDesign(
-        defect,
-        setting,
-        choice,
-        repair.figures(),
-        repair.steps(),
-        equipment,
-        repair.layDown(),
-        cautions);
+        defect, setting, choice, figures, repair.steps(), equipment, repair.layDown(), cautions);
   }
 
   private static void checkAll(Defect defect, RoadSetting setting) {
@@ -84,13 +79,14 @@ public final class PatchDesigner {
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {
+    PatchSettings own = settings.withLearned(settings.learned().only(treatment));
     return switch (treatment) {
-      case BLADE_PATCH -> BladePatch.of(defect, setting, settings);
-      case HAND_PATCH -> HandPatch.of(defect, settings);
-      case DIG_OUT_AND_REBUILD -> DigOutPatch.of(defect, settings);
-      case EDGE_REPAIR -> EdgeRepair.of(defect, settings);
-      case CRACK_TREATMENT -> CrackSeal.of(defect, settings);
-      case SURFACE_TREATMENT -> SurfaceSeal.of(defect, settings);
+      case BLADE_PATCH -> BladePatch.of(defect, setting, own);
+      case HAND_PATCH -> HandPatch.of(defect, own);
+      case DIG_OUT_AND_REBUILD -> DigOutPatch.of(defect, own);
+      case EDGE_REPAIR -> EdgeRepair.of(defect, own);
+      case CRACK_TREATMENT -> CrackSeal.of(defect, own);
+      case SURFACE_TREATMENT -> SurfaceSeal.of(defect, own);
       case DEFER_TO_OVERLAY ->
           new Repair(List.of(), List.of(), Set.of(), Optional.empty(), List.of());
     };

@@ -51,4 +51,14 @@ public record RoadSetting(
         truckShare,
         List.of());
   }
+
+  /** Lanes of one direction of traffic here: the middle lane of three counts for neither. */
+  public int lanesEachWay() {
+    return oneDirection ? lanes : Math.max(1, lanes / 2);
+  }
+
+  /** True where traffic past a closed lane has another of its own to merge into. */
+  public boolean severalLanesEachWay() {
+    return lanesEachWay() >= 2;
+  }
 }

@@ -7,26 +7,27 @@ import lanemend.measure.Figure.Input;
 import lanemend.measure.Unit;
 
 /** Figures of one repair or zone in the order they are worked out. */
-final class Trace {
-  static final String GEOMETRY = "plain geometry";
-  static final String ARITHMETIC = "arithmetic";
+public final class Trace {
+  public static final String GEOMETRY = "plain geometry";
+  public static final String ARITHMETIC = "arithmetic";
 
   private final List<Figure> figures = new ArrayList<>();
 
-  Figure add(String name, double value, Unit unit, String formula, String source, Input... inputs) {
+  public Figure add(
+      String name, double value, Unit unit, String formula, String source, Input... inputs) {
     return add(new Figure(name, value, unit, formula, List.of(inputs), source));
   }
 
-  Figure add(Figure figure) {
+  public Figure add(Figure figure) {
     figures.add(figure);
     return figure;
   }
 
-  List<Figure> figures() {
+  public List<Figure> figures() {
     return List.copyOf(figures);
   }
 
-  static Input in(String name, double value, Unit unit) {
+  public static Input in(String name, double value, Unit unit) {
     return new Input(name, value, unit);
   }
 }

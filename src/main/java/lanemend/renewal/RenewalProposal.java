@@ -66,32 +66,58 @@ public record RenewalProposal(
       sections.add(section(study, network, cases, rules.minProjectM(), c, decision));
     }
     int firstYear = Math.max(season, study.settings().exposure().yearAhead());
-    List<ProgramFitting.Option> options = new ArrayList<>();
-    sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
     List<ProposedSection> byHand = new ArrayList<>();
     elsewhere.sort(
         Comparator.comparing(DecidedSection::routeId)
             .thenComparingDouble(d -> d.decision().fromAlongM()));
     for (DecidedSection d : elsewhere) {
-      ProposedSection s = byHand(study, cases, d);
-      byHand.add(s);
-      // What is no longer flagged and was put off or turned down takes no money by itself.
-      if (d.overlayYear() != 0
-          || d.decision().kind() == EngineerDecision.Kind.ADDED
-          || d.decision().kind() == EngineerDecision.Kind.ACCEPTED
-          || d.decision().kind() == EngineerDecision.Kind.LIMITS_CHANGED) {
-        options.add(ProgramFitting.Option.of(s));
-      }
+      byHand.add(byHand(study, cases, d));
     }
-    ProgramFitting fitting = ProgramFitting.of(options, rules.yearlyBudgets(), firstYear);
+    return fitted(study, sections, byHand, rules.yearlyBudgets(), firstYear);
+  }
+
+  /**
+   * The same sections in a program under other budgets.
+   *
+   * @param yearlyBudgets of the program's years from its first; empty for money enough each year
+   */
+  public RenewalProposal under(List<Double> yearlyBudgets) {
+    return fitted(study, sections, byHand, yearlyBudgets, firstYear);
+  }
+
+  private static RenewalProposal fitted(
+      RenewalStudy study,
+      List<ProposedSection> sections,
+      List<ProposedSection> byHand,
+      List<Double> yearlyBudgets,
+      int firstYear) {
+    List<ProgramFitting.Option> options = new ArrayList<>();
+    sections.forEach(s -> options.add(ProgramFitting.Option.of(s)));
+    byHand.stream()
+        .filter(RenewalProposal::takesMoney)
+        .forEach(s -> options.add(ProgramFitting.Option.of(s)));
+    ProgramFitting fitting = ProgramFitting.of(options, yearlyBudgets, firstYear);
     return new RenewalProposal(
         study,
         sections,
         byHand,
         fitting.program(),
         firstYear,
-        !rules.yearlyBudgets().isEmpty(),
+        !yearlyBudgets.isEmpty(),
         fitting.remarks());
+  }
+
+  /** What is no longer flagged and was put off or turned down takes no money by itself. */
+  private static boolean takesMoney(ProposedSection byHand) {
+    return byHand
+        .decision()
+        .filter(
+            d ->
+                d.overlayYear() != 0
+                    || d.decision().kind() == EngineerDecision.Kind.ADDED
+                    || d.decision().kind() == EngineerDecision.Kind.ACCEPTED
+                    || d.decision().kind() == EngineerDecision.Kind.LIMITS_CHANGED)
+        .isPresent();
   }
 
   private static ProposedSection byHand(RenewalStudy study, OverlayCases cases, DecidedSection d) {

@@ -51,6 +51,12 @@ public record RenewalRules(
         OverlayRules.standard());
   }
 
+  /** The same with other budgets. */
+  public RenewalRules withBudgets(List<Double> budgets) {
+    return new RenewalRules(
+        recordsFrom, recordsTo, trafficBands, minProjectM, repairCost, budgets, overlay);
+  }
+
   /**
    * Settings of a study of these records.
    *

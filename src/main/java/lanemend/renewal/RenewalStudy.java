@@ -54,9 +54,28 @@ public record RenewalStudy(
       RoadAttributes attributes,
       List<PastPatch> patches,
       RenewalSettings s) {
+    return of(routes, attributes, patches, s, StudyProgress.NONE);
+  }
+
+  /**
+   * Runs the study while somebody watches.
+   *
+   * @throws IllegalArgumentException when no repair at a known age was recorded
+   * @throws java.util.concurrent.CancellationException when {@code progress} ends it
+   */
+  public static RenewalStudy of(
+      Collection<Route> routes,
+      RoadAttributes attributes,
+      List<PastPatch> patches,
+      RenewalSettings s,
+      StudyProgress progress) {
+    // The model with its scan and each hindcast take about the same time; the rest takes little.
+    double steps = 1.0 + s.holdouts().size();
+    progress.goOn("counting repairs by cell", 0);
     Exposure exposure =
         ExposureBuilder.build(
             routes, attributes, patches, s.families(), s.covariates(), s.exposure());
+    progress.goOn("fitting the repair model and looking for clusters", 0);
     FlaggedModel flagged = FlaggedModel.of(exposure.histories(), s.fit(), s.scan());
     List<Strip> strips = Strip.of(flagged.model());
     List<Hindcast> hindcasts = new ArrayList<>();
@@ -64,6 +83,9 @@ public record RenewalStudy(
         new Holdout.Records(
             routes, attributes, patches, s.families(), s.covariates(), s.exposure());
     for (int years : s.holdouts()) {
+      progress.goOn(
+          "hindcast with " + years + (years == 1 ? " year" : " years") + " left out",
+          (1 + s.holdouts().indexOf(years)) / steps);
       Holdout holdout =
           s.exposure().recordsTo().minusYears(years).isAfter(s.exposure().recordsFrom())
               ? Holdout.of(records, years)
@@ -73,6 +95,7 @@ public record RenewalStudy(
         hindcasts.add(Hindcast.of(holdout, years, s.fit(), s.scan()));
       }
     }
+    progress.goOn("cutting roads into sections", 1);
     return new RenewalStudy(
         s,
         exposure,

@@ -96,11 +96,6 @@ public final class DayView {
   }
 
   /** Defects that had been found by that day, with the status they had at its end (UTC). */
-  public List<Defect> defectsKnown() {
-    return values(defectRowsKnown());
-  }
-
-  /** As {@link #defectsKnown}, with their rows and versions. */
   public List<Stored<Defect>> defectRowsKnown() {
     Map<String, DefectStatus> then = statusThen();
     List<Stored<Defect>> known = new ArrayList<>();

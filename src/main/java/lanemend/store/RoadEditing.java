@@ -138,20 +138,7 @@ final class RoadEditing {
   }
 
   private static Defect defect(Defect d, Place place, boolean turned) {
-    return new Defect(
-        d.id(),
-        d.kind(),
-        d.severity(),
-        place,
-        turned ? other(d.lane()) : d.lane(),
-        d.lengthM(),
-        d.widthM(),
-        d.depthM(),
-        d.foundOn(),
-        d.foundBy(),
-        d.photo(),
-        d.status(),
-        d.note());
+    return d.withPlace(place).withLane(turned ? other(d.lane()) : d.lane());
   }
 
   private static Finding finding(Finding f, Place place, boolean turned) {

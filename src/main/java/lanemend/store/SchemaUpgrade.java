@@ -16,6 +16,9 @@ import java.util.Set;
  * lands, or nothing.
  */
 final class SchemaUpgrade {
+  /** The layout in which a repair may be in parts; version 3 brought tables only. */
+  private static final int IN_PARTS = 2;
+
   private final Connection connection;
 
   private SchemaUpgrade(Connection connection) {
@@ -48,11 +51,12 @@ final class SchemaUpgrade {
   }
 
   private void upgrade(int srsId) throws SQLException {
+    boolean first = version() < IN_PARTS;
     Set<String> tables = names("SELECT name FROM sqlite_master WHERE type = 'table'");
     for (Table table : Tables.ALL) {
-      if (table.equals(Tables.ZONE_REPAIR)) {
+      if (first && table.equals(Tables.ZONE_REPAIR)) {
         cutIntoParts(table);
-      } else if (table.equals(Tables.RENEWAL_DECISION)) {
+      } else if (first && table.equals(Tables.RENEWAL_DECISION)) {
         allowMore(table);
       } else if (tables.contains(table.name())) {
         addColumns(table);

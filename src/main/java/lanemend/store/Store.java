@@ -26,7 +26,7 @@ import org.sqlite.SQLiteConfig;
  */
 public final class Store implements AutoCloseable {
   /** Layout this program writes and reads; see {@code lanemend_store} in the file. */
-  static final int SCHEMA_VERSION = 2;
+  static final int SCHEMA_VERSION = 4;
 
   private static final int BUSY_MILLIS = 5000;
   private static final DateTimeFormatter MILLIS =
@@ -216,14 +216,16 @@ public final class Store implements AutoCloseable {
     Session session = new Session(file, writer, srsId, true);
     writing.lock();
     try {
+      long begun = System.nanoTime();
       // IMMEDIATE: waits for another program's write here, not halfway through ours.
       execute(writer, "BEGIN IMMEDIATE");
       boolean done = false;
       try {
-        run(session, who, why, work);
+        long edit = run(session, who, why, work);
         session.closeStatements();
         execute(writer, "COMMIT");
         done = true;
+        WriteLog.done(edit, who, why, System.nanoTime() - begun);
       } finally {
         if (!done) {
           undo(session);
@@ -250,7 +252,8 @@ public final class Store implements AutoCloseable {
     return rows[0];
   }
 
-  private void run(Session session, String who, String why, Consumer<Change> work)
+  /** Returns the number of the write. */
+  private long run(Session session, String who, String why, Consumer<Change> work)
       throws SQLException {
     String at = MILLIS.format(Instant.now());
     session
@@ -261,6 +264,10 @@ public final class Store implements AutoCloseable {
     session.refuseIfFailed();
     change.finish();
     session.statement("UPDATE editing SET at = NULL, who = NULL, why = NULL").executeUpdate();
+    try (ResultSet r = session.statement("SELECT edit FROM editing").executeQuery()) {
+      r.next();
+      return r.getLong(1);
+    }
   }
 
   private void undo(Session session) {

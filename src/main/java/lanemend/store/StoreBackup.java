@@ -25,7 +25,7 @@ import org.sqlite.SQLiteErrorCode;
 public final class StoreBackup {
   private static final int BUSY_MILLIS = 5000;
   private static final String MAKING = ".making";
-  private static final DateTimeFormatter STAMP =
+  static final DateTimeFormatter STAMP =
       DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
 
   private StoreBackup() {}
@@ -172,6 +172,23 @@ public final class StoreBackup {
       throw new StoreException(store + " cannot be put back: " + e.getMessage(), e);
     } finally {
       clear(made);
+    }
+  }
+
+  /**
+   * Number of the last write in a copy, 0 when there is none; the copy is not changed.
+   *
+   * @throws StoreException when it is no store or damaged
+   */
+  public static long lastEdit(Path backup) {
+    StoreHeader.checkReadable(backup);
+    try (Connection c = connect(backup);
+        Statement s = c.createStatement();
+        ResultSet r = s.executeQuery("SELECT coalesce(max(edit), 0) FROM change_log")) {
+      r.next();
+      return r.getLong(1);
+    } catch (SQLException e) {
+      throw SqlErrors.of(backup, e);
     }
   }
 

@@ -340,6 +340,12 @@ final class Tables {
           SETTING,
           EditTables.FORMER_PLACE,
           EditTables.REVIEW,
+          FieldTables.PHOTO_CONTENT,
+          FieldTables.FIELD_ENTRY,
+          FieldTables.PHOTO,
+          FieldTables.ENTRY_RECEIVED,
+          LearningTables.PLANNED_WORK,
+          LearningTables.LEARNED_FACTOR,
           IMPORT_RUN,
           CHANGE_LOG,
           EditTables.UNDONE,
@@ -359,6 +365,9 @@ final class Tables {
           "CREATE INDEX work_zone_by_route ON work_zone(route_id)",
           "CREATE INDEX former_place_by_row ON former_place(table_name, row_fid)",
           "CREATE INDEX review_by_row ON review(table_name, row_fid)",
+          "CREATE INDEX photo_by_defect ON photo(defect_id)",
+          "CREATE INDEX photo_by_patch ON photo(patch_id)",
+          "CREATE INDEX photo_by_entry ON photo(entry_id)",
           "CREATE INDEX change_log_by_row ON change_log(table_name, row_key)",
           "CREATE INDEX change_log_by_edit ON change_log(edit)");
 

@@ -13,10 +13,10 @@ import lanemend.network.RoadClass;
 import lanemend.network.Side;
 
 /** Invented defects and roads for the tests, in US units as a patrol writes them. */
-final class Bad {
+public final class Bad {
   private Bad() {}
 
-  static Defect spot(
+  public static Defect spot(
       DefectKind kind, Severity severity, double lengthFt, double widthFt, double depthIn) {
     return spotM(
         kind,
@@ -26,7 +26,7 @@ final class Bad {
         depthIn * Conversion.M_PER_IN);
   }
 
-  static Defect spotM(
+  public static Defect spotM(
       DefectKind kind, Severity severity, double lengthM, double widthM, double depthM) {
     return new Defect(
         "T1",
@@ -45,7 +45,7 @@ final class Bad {
   }
 
   /** A rural two-lane collector with 12-ft lanes and 4-ft shoulders. */
-  static RoadSetting twoLane(double mph, double aadt) {
+  public static RoadSetting twoLane(double mph, double aadt) {
     return new RoadSetting(
         RoadClass.COLLECTOR,
         mph * Conversion.KMH_PER_MPH,
@@ -59,7 +59,7 @@ final class Bad {
   }
 
   /** A divided rural freeway's roadway of two 12-ft lanes with 10-ft shoulders. */
-  static RoadSetting freeway(double mph, double aadt) {
+  public static RoadSetting freeway(double mph, double aadt) {
     return new RoadSetting(
         RoadClass.FREEWAY,
         mph * Conversion.KMH_PER_MPH,

@@ -15,7 +15,7 @@ import lanemend.county.County;
 import lanemend.crewdays.CountyCase;
 import lanemend.crewdays.CountyCases;
 import lanemend.crewdays.Haul;
-import lanemend.patching.TrafficPlanner;
+import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.sample.SampleCounty;
 import lanemend.sample.SampleSize;
 import lanemend.store.Store;

@@ -3,11 +3,8 @@ package lanemend.network.edit;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
-import lanemend.network.Network;
 import lanemend.network.Route;
 
 /**
@@ -59,21 +56,6 @@ public record RoadEdit(
   /** The edition of this route that begins. */
   public Optional<Route> after(String routeId) {
     return after.stream().filter(r -> r.id().equals(routeId)).findFirst();
-  }
-
-  /** The network as it is from the day of the edit on. */
-  public Network applied(Network network) {
-    Map<String, Route> routes = new LinkedHashMap<>();
-    for (Route r : network.routes().values()) {
-      Optional<Route> now = after(r.id());
-      if (now.isPresent()) {
-        routes.put(r.id(), now.get());
-      } else if (!touches(r.id())) {
-        routes.put(r.id(), r);
-      }
-    }
-    after.forEach(r -> routes.putIfAbsent(r.id(), r));
-    return new Network(network.crsWkt(), routes, network.connectors());
   }
 
   /**

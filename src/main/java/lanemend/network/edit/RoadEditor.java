@@ -182,7 +182,7 @@ public final class RoadEditor {
               || now.mileposts().calibrated() != old.mileposts().calibrated();
       if (other && names.contains(now.name())) {
         before.add(route(old.id()));
-        after.add(with(now, edition(now.id())));
+        after.add(now.withEdition(edition(now.id())));
         carries.add(Carry.shifted(old.id(), 0, old.lengthM(), old.id(), 0));
       }
     }
@@ -203,17 +203,6 @@ public final class RoadEditor {
             .filter(p -> !p.isEmpty())
             .distinct()
             .toList());
-  }
-
-  static Route with(Route route, Edition edition) {
-    return new Route(
-        route.id(),
-        route.name(),
-        route.direction(),
-        route.roadClass(),
-        route.parts(),
-        route.mileposts(),
-        edition);
   }
 
   /**

@@ -9,6 +9,9 @@ import io.javalin.config.RoutesConfig;
 import io.javalin.http.Context;
 import io.javalin.http.Handler;
 import io.javalin.http.HttpResponseException;
+import java.io.EOFException;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
@@ -16,6 +19,7 @@ import lanemend.county.NotReady;
 import lanemend.exchange.ExchangeException;
 import lanemend.exchange.RowProblem;
 import lanemend.store.StoreException;
+import org.eclipse.jetty.http.HttpException;
 
 /** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
 final class Api {
@@ -29,16 +33,19 @@ final class Api {
   private static final String PROBLEM_TYPE = "application/problem+json";
 
   private final RoutesConfig routes;
+  private final Access access;
   private final Set<String> registered = new TreeSet<>();
+  private final DeskMetrics metrics = new DeskMetrics();
+  private final List<Runnable> atStop = new ArrayList<>();
 
-  Api(RoutesConfig routes) {
+  Api(RoutesConfig routes, Access access) {
     this.routes = routes;
+    this.access = access;
     routes.exception(Problem.class, (e, c) -> send(c, e));
     routes.exception(
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
-    routes.exception(
-        StoreException.class, (e, c) -> send(c, new Problem(Problem.Kind.FAULT, e.getMessage())));
+    routes.exception(StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
@@ -51,32 +58,71 @@ final class Api {
         });
     routes.exception(
         Exception.class,
-        (e, c) ->
-            send(c, new Problem(Problem.Kind.FAULT, "the desk failed at " + c.path() + ": " + e)));
+        (e, c) -> {
+          if (brokeOff(e)) {
+            send(c, new Problem(Problem.Kind.BAD_REQUEST, "the request broke off before its end"));
+          } else {
+            fault(c, "the desk failed at " + c.path() + ": " + e, e);
+          }
+        });
   }
 
   Api get(String path, Handler handler) {
     note("get", path);
-    routes.get(path, handler);
+    routes.get(path, access.guarded("get", path, handler));
     return this;
   }
 
   Api post(String path, Handler handler) {
     note("post", path);
-    routes.post(path, handler);
+    routes.post(path, access.guarded("post", path, handler));
     return this;
   }
 
   Api put(String path, Handler handler) {
     note("put", path);
-    routes.put(path, handler);
+    routes.put(path, access.guarded("put", path, handler));
     return this;
   }
 
   Api delete(String path, Handler handler) {
     note("delete", path);
-    routes.delete(path, handler);
+    routes.delete(path, access.guarded("delete", path, handler));
     return this;
+  }
+
+  /** A page, which is none of the JSON interface. */
+  void page(String path, Handler handler) {
+    routes.get(path, access.guarded("get", path, handler));
+  }
+
+  /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */
+  private static boolean brokeOff(Throwable e) {
+    for (Throwable at = e; at != null; at = at.getCause()) {
+      if (at instanceof HttpException || at instanceof EOFException) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private void fault(Context c, String sentence, Exception cause) {
+    metrics.fault();
+    send(c, Fault.told(c, sentence, cause));
+  }
+
+  DeskMetrics metrics() {
+    return metrics;
+  }
+
+  /** Has something ended when the desk stops, before the store is closed. */
+  void atStop(Runnable end) {
+    atStop.add(end);
+  }
+
+  /** Ends what would otherwise go on in the background. */
+  void stop() {
+    atStop.forEach(Runnable::run);
   }
 
   private void note(String method, String path) {

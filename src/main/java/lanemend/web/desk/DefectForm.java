@@ -68,21 +68,9 @@ record DefectForm(
       // Half of a longer spot lies on each side of what was entered, so it is placed anew.
       return place(before.id(), writtenBefore(before, county), county, today);
     }
-    Defect now = place(before.id(), writtenBefore(before, county), county, today);
-    return new Defect(
-        now.id(),
-        now.kind(),
-        now.severity(),
-        before.place(),
-        now.lane(),
-        before.lengthM(),
-        now.widthM(),
-        now.depthM(),
-        now.foundOn(),
-        now.foundBy(),
-        now.photo(),
-        now.status(),
-        now.note());
+    return place(before.id(), writtenBefore(before, county), county, today)
+        .withPlace(before.place())
+        .withLengthM(before.lengthM());
   }
 
   private boolean places() {

@@ -20,6 +20,8 @@ import lanemend.crewdays.PlanStop;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.store.Store;
 import lanemend.store.StoreException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /**
  * Planning in the background: one run at a time, watched and ended from a page. What it finds is
@@ -29,15 +31,18 @@ final class PlanRunRoutes implements Area {
   private static final double LONGEST_SECONDS = 3600;
   private static final double USUAL_SECONDS = 20;
   private static final long SEED = 1;
+  private static final long GIVE_UP_MILLIS = 10_000;
+  private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk.plan");
 
   private final Store store;
-  private final String who;
   private Run run = new Run("none", "", 0, null, "", "");
   private PlanStop stop = new PlanStop();
+  private Thread at;
+  private volatile boolean givenUp;
+  private DeskMetrics metrics;
 
-  PlanRunRoutes(CurrentCounty county, String who) {
+  PlanRunRoutes(CurrentCounty county) {
     this.store = county.store();
-    this.who = who;
   }
 
   /**
@@ -78,6 +83,8 @@ final class PlanRunRoutes implements Area {
     api.get("/api/plan/run", c -> c.json(now()));
     api.post("/api/plan/run", this::start);
     api.delete("/api/plan/run", this::end);
+    metrics = api.metrics();
+    api.atStop(this::giveUp);
   }
 
   private synchronized Run now() {
@@ -95,15 +102,17 @@ final class PlanRunRoutes implements Area {
     SearchBudget budget = budget(wish);
     PlanStop ends = new PlanStop();
     stop = ends;
+    String who = Caller.name(c);
     String currency = agency.plan().currency();
     run = new Run("running", "work zones", 0, null, currency, "");
     PlanProgress progress = ends.hearing(told(currency));
     Supplier<String> work =
         wish.adjust()
-            ? () -> adjusted(county, rules(county, wish.close()), budget, progress)
-            : () -> anew(county, agency, budget, progress);
+            ? () -> adjusted(who, county, rules(county, wish.close()), budget, progress)
+            : () -> anew(who, county, agency, budget, progress);
     Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
+    at = thread;
     thread.start();
     c.status(202).json(run);
   }
@@ -168,20 +177,49 @@ final class PlanRunRoutes implements Area {
     } catch (BrokenPlan | NotReady | StoreException e) {
       said = e.getMessage();
     } catch (RuntimeException e) {
-      said = "planning failed: " + e;
+      said = "planning failed: " + e + " (fault " + Fault.logged("plan run", e) + " in the log)";
     }
+    metrics.planRun(state);
+    LOG.atInfo().addKeyValue("ended", state).addKeyValue("said", said).log("plan run");
     over(new Run(state, "", 1, null, currency, said));
   }
 
-  private String anew(County county, Agency agency, SearchBudget budget, PlanProgress progress) {
+  /**
+   * Ends a run at hand without its plan, and waits until it has: the store is about to be closed.
+   */
+  private void giveUp() {
+    Thread running;
+    synchronized (this) {
+      givenUp = true;
+      stop.stop();
+      running = at;
+    }
+    try {
+      if (running != null) {
+        running.join(GIVE_UP_MILLIS);
+      }
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  private void refuseGivenUp() {
+    if (givenUp) {
+      throw new NotReady("the desk was stopped while it planned; the plan before stands");
+    }
+  }
+
+  private String anew(
+      String who, County county, Agency agency, SearchBudget budget, PlanProgress progress) {
     PlanMaking making = new PlanMaking(county, agency);
     PlanMaking.Made made = making.onLatest(store, making.make(budget, progress));
+    refuseGivenUp();
     PlanMaking.keep(store, who, made);
     return said(made.whole());
   }
 
   private String adjusted(
-      County county, HandRules rules, SearchBudget budget, PlanProgress progress) {
+      String who, County county, HandRules rules, SearchBudget budget, PlanProgress progress) {
     LocalDate today =
         PlanKeeping.today(county.agency().plan(), LocalDate.now(ZoneId.systemDefault()));
     PlanKeeping keeping = new PlanKeeping(county, today);
@@ -189,6 +227,7 @@ final class PlanRunRoutes implements Area {
         keeping.judge(
             rules,
             keeping.adjusted(rules, PlanRoutes.FREEZE_DAYS, keeping.movePrice(), budget, progress));
+    refuseGivenUp();
     keeping.keep(store, who, "desk: plan adjust", changed);
     return said(changed.plan());
   }

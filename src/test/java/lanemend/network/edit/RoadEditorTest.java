@@ -239,7 +239,7 @@ class RoadEditorTest {
     RoadEditor early =
         new RoadEditor(
             new Network(
-                CRS.wkt(), Map.of("A", RoadEditor.with(one, new Edition(2, ON, null))), List.of()),
+                CRS.wkt(), Map.of("A", one.withEdition(new Edition(2, ON, null))), List.of()),
             Map.of("A", 2),
             CRS,
             ON.minusDays(1));
