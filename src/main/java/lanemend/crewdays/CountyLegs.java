@@ -134,9 +134,7 @@ final class CountyLegs {
 
   /** Minutes from one work place to another; to the next of its day where only those are known. */
   double minutesBetween(int from, int to) {
-    return next != null
-        ? next.minutes[from]
-        : packed[2 * (from * (work.size() + yards) + to) + 1];
+    return next != null ? next.minutes[from] : packed[2 * (from * (work.size() + yards) + to) + 1];
   }
 
   /** Kilometres from one work place to another; as {@link #minutesBetween}. */
@@ -169,11 +167,7 @@ final class CountyLegs {
   }
 
   private double[] packed(
-      Haul haul,
-      List<Haul.Place> kept,
-      Haul.Legs keptOut,
-      Haul.Legs keptBack,
-      Stage stage) {
+      Haul haul, List<Haul.Place> kept, Haul.Legs keptOut, Haul.Legs keptBack, Stage stage) {
     int n = kept.size();
     int places = n + yards;
     if (places > MOST_PLACES) {

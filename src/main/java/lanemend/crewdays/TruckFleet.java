@@ -79,7 +79,8 @@ public final class TruckFleet {
     int fewest = loadsByPayload(laying.tonnes(), haulage.payloadTonnes());
     for (int loads = fewest; loads <= MOST_LOADS && road < haulage.windowMinutes(); loads++) {
       double interval = laying.layMinutes() / loads;
-      if (road + leastAge(trucks, loads, interval, laying, haulage) > haulage.windowMinutes() + 1e-6) {
+      if (road + leastAge(trucks, loads, interval, laying, haulage)
+          > haulage.windowMinutes() + 1e-6) {
         continue;
       }
       double wait = 0;

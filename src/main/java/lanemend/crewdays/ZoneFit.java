@@ -56,8 +56,7 @@ final class ZoneFit {
   /** The best answer over all kinds. */
   CrewFit.Verdict best() {
     CrewFit.Verdict best =
-        new CrewFit.Verdict(
-            CrewFit.Obstacle.TREATMENT, null, Double.POSITIVE_INFINITY, Double.NaN);
+        new CrewFit.Verdict(CrewFit.Obstacle.TREATMENT, null, Double.POSITIVE_INFINITY, Double.NaN);
     for (int k = 0; k < fit.kinds().size(); k++) {
       CrewKind kind = fit.kinds().get(k);
       CrewFit.OnKind on = on(k);
@@ -119,8 +118,7 @@ final class ZoneFit {
     if (paced[as] == null) {
       WorkZone own = Zones.paced(zone, fit.kinds().get(k).crew().pace());
       paced[as] =
-          new Paced(
-              own, Zones.laying(own), Zones.readyMinutes(own), fit.finish().ofZone(own));
+          new Paced(own, Zones.laying(own), Zones.readyMinutes(own), fit.finish().ofZone(own));
     }
     return paced[as];
   }
@@ -146,8 +144,7 @@ final class ZoneFit {
     return trucked[as];
   }
 
-  private static ZoneSupply supplied(
-      Paced own, TruckFleet.Haulage haulage, TruckFleet.Supply s) {
+  private static ZoneSupply supplied(Paced own, TruckFleet.Haulage haulage, TruckFleet.Supply s) {
     return new ZoneSupply(
         haulage.haulMinutes() + haulage.dumpMinutes(),
         haulage.returnMinutes() + haulage.loaderMinutes(),

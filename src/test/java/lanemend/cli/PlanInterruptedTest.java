@@ -21,7 +21,9 @@ import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** Planning that is told to end: by a signal to a program of its own, and before there is a plan. */
+/**
+ * Planning that is told to end: by a signal to a program of its own, and before there is a plan.
+ */
 class PlanInterruptedTest {
   private static final int PATIENCE_SECONDS = 180;
 

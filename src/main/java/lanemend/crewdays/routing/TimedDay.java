@@ -1,6 +1,8 @@
 package lanemend.crewdays.routing;
 
-/** What is kept of a slot's day that waits or is uncertain, so that places in it are judged soon. */
+/**
+ * What is kept of a slot's day that waits or is uncertain, so that places in it are judged soon.
+ */
 final class TimedDay {
   private static final long MIX = 0x9E3779B97F4A7C15L;
 

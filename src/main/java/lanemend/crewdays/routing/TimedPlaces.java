@@ -138,7 +138,9 @@ final class TimedPlaces {
         || (p.chance() != null && p.chance().beyond(kind.limitMinutes() + SLACK, busy, variances));
   }
 
-  /** No detour over a stop is shorter; legs into it, which lie far apart in memory, are not read. */
+  /**
+   * No detour over a stop is shorter; legs into it, which lie far apart in memory, are not read.
+   */
   private double shortestDetour(Solution s, int slot, int stop) {
     double[] legs = p.legs();
     double[] driven = s.timed[slot].driven;
