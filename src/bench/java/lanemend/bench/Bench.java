@@ -9,6 +9,7 @@ import lanemend.network.LocateBench;
 import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.web.desk.FuzzBench;
 import lanemend.web.desk.WebBench;
 import lanemend.store.KillBench;
 
@@ -29,6 +30,8 @@ public final class Bench {
         segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
                                  EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        fuzz REQUESTS SEED       requests made at random from the OpenAPI description, for each role and
+                                 nobody; CSV, a row a status, then what was answered wrong
         web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
@@ -58,6 +61,8 @@ public final class Bench {
       SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length == 3 && args[0].equals("fuzz")) {
+      FuzzBench.run(Integer.parseInt(args[1]), Long.parseLong(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("web")) {
       WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {

@@ -87,7 +87,16 @@ public final class Snapshot {
 
   /** Every write of this program, oldest first. */
   public List<WriteDone> writes() {
-    return session.run(() -> WriteHistory.read(session));
+    return writesSince(0);
+  }
+
+  /**
+   * Writes of this program since a line of the change log, oldest first.
+   *
+   * @param lastChange as {@link #lastChange} gave it
+   */
+  public List<WriteDone> writesSince(long lastChange) {
+    return session.run(() -> WriteHistory.read(session, lastChange));
   }
 
   String crsWkt() {
