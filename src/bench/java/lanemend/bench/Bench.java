@@ -10,6 +10,7 @@ import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 import lanemend.web.desk.WebBench;
+import lanemend.web.load.LoadBench;
 import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -29,6 +30,8 @@ public final class Bench {
         segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
                                  EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        load FOLDER DEFECTS USERS MINUTES [THINK_MS]   people at one desk over loopback, reading and
+                                 writing; CSV by kind of request, then the log against what each was told
         web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
@@ -58,6 +61,14 @@ public final class Bench {
       SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length >= 5 && args[0].equals("load")) {
+      LoadBench.run(
+          Path.of(args[1]),
+          Integer.parseInt(args[2]),
+          Integer.parseInt(args[3]),
+          Double.parseDouble(args[4]),
+          args.length > 5 ? Double.parseDouble(args[5]) : 1_000,
+          System.out);
     } else if (args.length == 3 && args[0].equals("web")) {
       WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {
