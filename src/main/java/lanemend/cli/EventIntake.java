@@ -12,6 +12,7 @@ import java.util.OptionalInt;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.county.DuplicateDefects;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.exchange.AttributeReader;
 import lanemend.exchange.DefectReader;
 import lanemend.exchange.EventLocator;
@@ -23,6 +24,7 @@ import lanemend.exchange.PavementLocator;
 import lanemend.exchange.PostReader;
 import lanemend.exchange.RawDefect;
 import lanemend.exchange.RawFinding;
+import lanemend.exchange.RawPatch;
 import lanemend.exchange.RawPost;
 import lanemend.exchange.Read;
 import lanemend.exchange.RowProblem;
@@ -143,10 +145,22 @@ final class EventIntake {
   IntakeResult patches(Path file, FieldMap map) {
     Set<String> taken =
         store.read(s -> s.patches().all().stream().map(PastPatch::id).collect(Collectors.toSet()));
-    Read<PastPatch> read =
-        locator(null)
-            .patches(PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault())), taken);
-    return write("patches", file, read, change -> change.patches().insertAll(read.rows()));
+    Read<RawPatch> raw = PatchReader.read(file, map, LocalDate.now(ZoneId.systemDefault()));
+    Read<PastPatch> read = locator(null).patches(raw, taken);
+    Set<String> kept = read.rows().stream().map(PastPatch::id).collect(Collectors.toSet());
+    List<PlannedWork> planned =
+        raw.rows().stream()
+            .map(RawPatch::planned)
+            .filter(p -> p != null && kept.contains(p.patchId()))
+            .toList();
+    return write(
+        "patches",
+        file,
+        read,
+        change -> {
+          change.patches().insertAll(read.rows());
+          change.plannedWork().insertAll(planned);
+        });
   }
 
   /** Sample units of a condition survey. */

@@ -189,7 +189,9 @@ final class ExportCommand implements Callable<Integer> {
                     .toList());
         case DEFECTS -> events.defects(target, chosen(county.defects(), filters.defects()));
         case FINDINGS -> events.findings(target, chosen(county.findings(), filters.findings()));
-        case PATCHES -> events.patches(target, chosen(county.patches(), filters.patches()));
+        case PATCHES ->
+            events.patches(
+                target, chosen(county.patches(), filters.patches()), county.plannedWork());
         case SURVEYS -> pavement.surveys(target, county.pavement().survey());
         case LAYERS -> pavement.layers(target, county.pavement().layers());
         default -> plan(table, target);
@@ -203,7 +205,7 @@ final class ExportCommand implements Callable<Integer> {
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);
         case STOPS -> export.stops(target, plan);
-        default -> export.leftOut(target, plan);
+        default -> export.leftOut(target, plan, county.defects());
       }
     }
   }

@@ -5,6 +5,7 @@ import java.io.PrintWriter;
 import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
+import lanemend.accounts.AccountException;
 import lanemend.county.NotReady;
 import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
@@ -49,7 +50,10 @@ import picocli.CommandLine.HelpCommand;
       SegmentsCommand.class,
       PlanCommand.class,
       SheetsCommand.class,
+      ReportCommand.class,
+      LearnCommand.class,
       ServeCommand.class,
+      AccountCommand.class,
       RenewCommand.class,
       ExplainCommand.class,
       ExportCommand.class,
@@ -103,6 +107,7 @@ public final class Main {
               || e instanceof NotReady
               || e instanceof TooManyZonesException
               || e instanceof StoreException
+              || e instanceof AccountException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());
             return ExitCode.NOTHING_DONE;

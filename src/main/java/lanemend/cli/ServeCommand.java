@@ -3,9 +3,11 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.util.Optional;
 import java.util.concurrent.Callable;
+import lanemend.accounts.Accounts;
 import lanemend.store.Store;
 import lanemend.web.desk.Desk;
 import lanemend.web.desk.DeskSettings;
+import lanemend.web.desk.Door;
 import org.slf4j.Logger;
 import org.slf4j.LoggerFactory;
 import picocli.CommandLine.Command;
@@ -20,8 +22,10 @@ import picocli.CommandLine.Spec;
     description = {
       "Open the county in a browser: map, strip, defects, crew days, sheets, renewal.",
       "",
-      "Answers browsers on this computer only, and asks no other computer for anything. Stops at"
-          + " Ctrl+C; requests at hand are answered first."
+      "As it comes it answers one user on this computer, and asks no other computer for anything."
+          + " Other computers are answered with sign-in and TLS only: add accounts with 'account"
+          + " add', then name --address and --keystore, or --behind-proxy. Stops at Ctrl+C;"
+          + " requests at hand are answered first."
     })
 final class ServeCommand implements Callable<Integer> {
   static final int PORT = 8460;
@@ -36,12 +40,7 @@ final class ServeCommand implements Callable<Integer> {
       description = "port to listen on, 0 for any that is free (default: ${DEFAULT-VALUE})")
   private int port;
 
-  @Option(
-      names = "--address",
-      paramLabel = "ADDRESS",
-      defaultValue = "127.0.0.1",
-      description = "only 127.0.0.1 or localhost are taken as long as there is no sign-in")
-  private String address;
+  @Mixin private DoorOptions door;
 
   @Option(
       names = "--tiles",
@@ -52,23 +51,24 @@ final class ServeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (!address.equals("127.0.0.1") && !address.equals("localhost")) {
-      throw new Refusal(
-          "the desk has no sign-in yet, so it answers this computer only: found --address "
-              + address
-              + ", expected 127.0.0.1 or localhost");
-    }
     if (port < 0 || port > 65_535) {
       throw new Refusal("found --port " + port + ", expected a number from 0 to 65535");
     }
-    return serve(work, port, Optional.ofNullable(tiles), spec.commandLine().getOut());
+    return serve(
+        work, port, Optional.ofNullable(tiles), door.door(work), spec.commandLine().getOut());
   }
 
-  /** Serves until the process is asked to stop. */
+  /** Serves one user on this computer until the process is asked to stop. */
   static int serve(WorkFolder work, int port, Optional<String> tiles, PrintWriter out) {
+    return serve(work, port, tiles, Door.ofThisComputer(), out);
+  }
+
+  /** Serves until the process is asked to stop; closes the door's accounts at the end. */
+  static int serve(WorkFolder work, int port, Optional<String> tiles, Door door, PrintWriter out) {
     StopSignal stop = new StopSignal();
     try (Store store = work.open();
-        Desk desk = Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles))) {
+        Desk desk =
+            Desk.open(store, new DeskSettings(port, work.folder(), work.who(), tiles), door)) {
       out.println("desk       " + desk.address() + " (stop with Ctrl+C)");
       out.flush();
       Logger log = LoggerFactory.getLogger("lanemend.desk");
@@ -81,6 +81,7 @@ final class ServeCommand implements Callable<Integer> {
     } catch (IllegalArgumentException | IllegalStateException e) {
       throw new Refusal(e.getMessage());
     } finally {
+      door.accounts().ifPresent(Accounts::close);
       stop.done();
     }
     return ExitCode.DONE;

@@ -12,6 +12,7 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.ZoneTraffic;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.exchange.AgencyReader;
 import lanemend.exchange.ForecastJson;
 import lanemend.exchange.PatchOverrides;
@@ -29,6 +30,7 @@ import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
 import lanemend.network.Route;
+import lanemend.patching.LearnedFactors;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
@@ -194,12 +196,13 @@ public final class County {
                         new NotReady(
                             "the store knows no yards, plants and crews yet: 'import agency FILE' first")),
             records.crs());
+    Agency learned = agency.withLearned(records.learned());
     return job.handRules()
         .applyTo(
             records
                 .forecastText()
-                .map(text -> agency.withForecast(ForecastJson.parse("forecast", text)))
-                .orElse(agency));
+                .map(text -> learned.withForecast(ForecastJson.parse("forecast", text)))
+                .orElse(learned));
   }
 
   /** The agency's reading; US customary while no agency is known. */
@@ -216,12 +219,27 @@ public final class County {
 
   /** Constants of the repairs: the standard ones, the agency's own in their place. */
   public PatchSettings settings() {
-    PatchSettings settings = PatchSettings.standard().inWords(units());
+    PatchSettings settings = PatchSettings.standard().inWords(units()).withLearned(learned());
     if (!hasAgency()) {
       return settings;
     }
     return PatchOverrides.parse("agency", records.agencyText().orElseThrow(), settings)
         .withPayload(agency().plan().truckPayloadTonnes());
+  }
+
+  /** Factors that done work gave and somebody accepted. */
+  public LearnedFactors learned() {
+    return records.learned();
+  }
+
+  /** What was planned of past patches, by their ids. */
+  public Map<String, PlannedWork> plannedWork() {
+    return records.plannedWork();
+  }
+
+  /** The same county as it would be with these factors in force. */
+  public County withLearned(LearnedFactors factors) {
+    return new County(records.withLearned(factors), job, haulGraph);
   }
 
   /** What the agency sets for renewal; the standard where it says nothing. */

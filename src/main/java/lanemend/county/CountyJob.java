@@ -43,7 +43,10 @@ record CountyJob(
           "held_defect",
           "chosen_treatment",
           "hand_rule",
-          "plan_before");
+          "plan_before",
+          // Read when asked for; no figure depends on them.
+          "photo",
+          "field_entry");
 
   static CountyJob read(Snapshot store, DayView view, boolean past) {
     return of(store, past ? view.defectRowsKnown() : view.defectRows(), null);

@@ -2,7 +2,10 @@ package lanemend.county;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.exchange.CurvesReader;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -11,6 +14,7 @@ import lanemend.inventory.RoadAttributes;
 import lanemend.network.Locator;
 import lanemend.network.Network;
 import lanemend.network.ProjectedCrs;
+import lanemend.patching.LearnedFactors;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.overlay.ConditionIndex;
 import lanemend.renewal.overlay.PavementRecords;
@@ -22,6 +26,7 @@ import lanemend.store.Snapshot;
  * and plan leaves as it is.
  *
  * @param past whether only what had been found and done by that day is in it
+ * @param plannedWork what was planned of past patches, by their ids
  */
 record CountyRecords(
     ProjectedCrs crs,
@@ -37,7 +42,9 @@ record CountyRecords(
     PavementRecords pavement,
     Optional<String> agencyText,
     Optional<String> rulesText,
-    Optional<String> forecastText) {
+    Optional<String> forecastText,
+    Map<String, PlannedWork> plannedWork,
+    LearnedFactors learned) {
 
   static CountyRecords read(Snapshot store, DayView view, String crsWkt, boolean past) {
     LocalDate day = view.day();
@@ -57,7 +64,33 @@ record CountyRecords(
         pavement(store, view),
         store.setting(County.AGENCY_SETTING),
         store.setting(County.RULES_SETTING),
-        store.setting(County.FORECAST_SETTING));
+        store.setting(County.FORECAST_SETTING),
+        store.plannedWork().all().stream()
+            .collect(Collectors.toUnmodifiableMap(PlannedWork::patchId, w -> w)),
+        new LearnedFactors(
+            store.learnedFactors().all().stream()
+                .filter(f -> !past || !f.on().isAfter(day))
+                .toList()));
+  }
+
+  CountyRecords withLearned(LearnedFactors factors) {
+    return new CountyRecords(
+        crs,
+        day,
+        past,
+        network,
+        attributes,
+        onRoads,
+        locator,
+        patches,
+        findings,
+        decisions,
+        pavement,
+        agencyText,
+        rulesText,
+        forecastText,
+        plannedWork,
+        factors);
   }
 
   private static PavementRecords pavement(Snapshot store, DayView view) {

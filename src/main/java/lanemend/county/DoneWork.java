@@ -1,29 +1,35 @@
 package lanemend.county;
 
+import java.math.BigDecimal;
 import java.time.LocalDate;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
+import java.util.function.Predicate;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.inventory.PastPatch;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
 import lanemend.store.Change;
+import lanemend.store.Photo;
 import lanemend.store.Store;
 import lanemend.store.Stored;
 
 /**
- * Work that was done becomes history: a past patch where the repair was, and the defect is done,
- * both in one write. A defect repaired in parts is done when its last part is.
+ * Work that was done becomes history: a past patch where the repair was, with what was planned of
+ * it, and the defect is done, all in one write. A defect repaired in parts is done when its last part is.
  */
 public final class DoneWork {
   private static final String ID_STEM = "done-";
 
   private final Map<String, PatchDesign> waiting = new HashMap<>();
+  private final PlanThen plan;
 
   /**
    * What a crew reports of one repair.
@@ -32,12 +38,27 @@ public final class DoneWork {
    * @param tonnes placed, or null when not recorded
    * @param crewHours or null
    * @param note may be empty
+   * @param photos hashes of photos whose files have arrived
+   * @param crewId that did it; empty for the one it was planned for
+   * @param cost in the agency's currency, or null
    */
   public record Report(
-      String repairId, LocalDate doneOn, Double tonnes, Double crewHours, String note) {}
+      String repairId,
+      LocalDate doneOn,
+      Double tonnes,
+      Double crewHours,
+      String note,
+      List<String> photos,
+      String crewId,
+      BigDecimal cost) {
+    public Report {
+      photos = List.copyOf(photos);
+    }
+  }
 
   public DoneWork(County county) {
     county.plans().inParts(county.repairs()).forEach(r -> waiting.put(r.defect().id(), r));
+    plan = new PlanThen(county);
   }
 
   /** Id of the past patch that the record of a repair makes. */
@@ -53,9 +74,11 @@ public final class DoneWork {
   /**
    * Records repairs as done: all of them or, when one cannot be, none.
    *
+   * @param beside what else belongs to the same write
    * @throws NotReady with one sentence when a repair does not wait, or is recorded already
    */
-  public void record(Store store, String who, String why, List<Report> reports) {
+  public void record(
+      Store store, String who, String why, List<Report> reports, Consumer<Change> beside) {
     for (Report report : reports) {
       if (!waiting.containsKey(report.repairId())) {
         throw new NotReady(
@@ -69,11 +92,12 @@ public final class DoneWork {
         change -> {
           Set<String> patches = new HashSet<>();
           change.soFar().patches().all().forEach(p -> patches.add(p.id()));
-          reports.forEach(r -> record(change, r, patches));
+          reports.forEach(r -> record(change, r, patches, who));
+          beside.accept(change);
         });
   }
 
-  private void record(Change change, Report report, Set<String> patches) {
+  private void record(Change change, Report report, Set<String> patches, String who) {
     String id = report.repairId();
     PatchDesign repair = waiting.get(id);
     Stored<Defect> row = change.defects().find(RepairPart.defectOf(id)).orElseThrow();
@@ -94,7 +118,12 @@ public final class DoneWork {
                 report.doneOn(),
                 report.tonnes(),
                 report.crewHours(),
-                null));
+                report.cost()));
+    change.plannedWork().insert(plan.of(patch, repair, report.crewId()));
+    for (String hash : report.photos()) {
+      FieldPhotos.add(
+          change, Photo.Of.PATCH, patch, new FieldPhotos.Taken(hash, report.doneOn(), who));
+    }
     boolean whole = RepairPart.parse(id).map(p -> allParts(p, patches)).orElse(true);
     Defect noted = noted(row.value(), report);
     change.defects().update(row, whole ? noted.withStatus(DefectStatus.DONE) : noted);
@@ -124,6 +153,18 @@ public final class DoneWork {
     }
     String said = "done " + report.doneOn() + ": " + report.note().strip();
     return d.withNote(d.note().isBlank() ? said : d.note() + "; " + said);
+  }
+
+  /** The defect a record of work is of; empty for a patch that came from an import. */
+  public static Optional<String> defectOf(PastPatch patch, Predicate<String> isDefect) {
+    if (!isRecord(patch)) {
+      return Optional.empty();
+    }
+    String id = RepairPart.defectOf(patch.id().substring(ID_STEM.length()));
+    // A further record of the same repair has a number behind it.
+    return isDefect.test(id)
+        ? Optional.of(id)
+        : Optional.of(id.replaceFirst("-\\d+$", "")).filter(isDefect);
   }
 
   /** Parts that are recorded although their defect still waits for other parts. */

@@ -89,6 +89,7 @@ public final class DuplicateDefects {
     Stored<Defect> drop = change.defects().find(pair.drop().id()).orElseThrow();
     change.defects().update(keep, duplicates.merged(pair));
     change.defects().update(drop, Duplicates.withdrawn(pair));
+    FieldPhotos.move(change, pair.drop().id(), pair.keep().id());
     // A withdrawn defect waits for no overlay.
     for (Stored<HeldDefect> row : change.held().stored()) {
       if (row.value().defectId().equals(pair.drop().id())) {

@@ -11,15 +11,20 @@ import lanemend.store.Store;
 /**
  * The last renewal study made of a store, for as long as a program runs. What is decided, found or
  * planned meanwhile goes into its proposal; what changes the records it was made of makes it an
- * earlier one, which still shows until somebody studies again. Safe for several threads.
+ * earlier one, which still shows until somebody studies again; other roads end it. Safe for several
+ * threads.
  */
 public final class LastStudy {
   /** Written by those who decide on sections or look after defects: the study itself stays. */
   private static final Set<String> BESIDE = beside();
 
+  /** Where its sections lie cannot be said on other roads. */
+  private static final Set<String> ROADS = Set.of("route", "calibration_post", "connector");
+
   private final Store store;
   private CountyRenewal last;
   private boolean earlier;
+  private long seen;
   private int number;
 
   public LastStudy(Store store) {
@@ -28,13 +33,14 @@ public final class LastStudy {
 
   private static Set<String> beside() {
     Set<String> tables = new HashSet<>(CountyJob.TABLES);
-    tables.addAll(List.of("renewal_decision", "finding", "setting"));
+    tables.addAll(List.of("renewal_decision", "finding", "setting", "import_run"));
     return Set.copyOf(tables);
   }
 
   /** Keeps a study in place of the one before. */
   public synchronized void put(CountyRenewal made) {
     last = made;
+    seen = made.judged().lastChange();
     earlier = false;
     number++;
   }
@@ -44,9 +50,16 @@ public final class LastStudy {
     if (last == null) {
       return Optional.empty();
     }
-    if (now.lastChange() != last.judged().lastChange()) {
+    if (now.lastChange() != seen) {
+      seen = now.lastChange();
       Map<String, Set<String>> touched =
           store.read(s -> s.touchedSince(last.county().lastChange()));
+      number++;
+      if (touched.keySet().stream().anyMatch(ROADS::contains)) {
+        last = null;
+        earlier = false;
+        return Optional.empty();
+      }
       earlier =
           !BESIDE.containsAll(touched.keySet())
               || !ofStudy(now.renewalRules()).equals(ofStudy(last.rules()));
@@ -54,7 +67,6 @@ public final class LastStudy {
       if (ofStudy(now.renewalRules()).equals(ofStudy(last.rules()))) {
         last = last.judgedBy(now);
       }
-      number++;
     }
     return Optional.of(last);
   }
@@ -65,8 +77,7 @@ public final class LastStudy {
 
   /** Whether records have changed since the last study; false where there is none. */
   public synchronized boolean isEarlier(County now) {
-    now(now);
-    return earlier;
+    return now(now).isPresent() && earlier;
   }
 
   /** Grows with each study and each change of its proposal; 0 while there is none. */

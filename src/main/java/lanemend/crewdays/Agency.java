@@ -3,6 +3,7 @@ package lanemend.crewdays;
 import java.time.LocalDate;
 import java.util.List;
 import lanemend.measure.UnitSystem;
+import lanemend.patching.LearnedFactors;
 
 /**
  * An agency's own facts: where it works from, with whom and with what.
@@ -54,6 +55,12 @@ public record Agency(
   /** The same agency with other settings. */
   public Agency planning(PlanSettings settings) {
     return new Agency(name, units, yards, plants, crews, equipment, settings, forecast);
+  }
+
+  /** The same agency with crews as these factors have them. */
+  public Agency withLearned(LearnedFactors learned) {
+    List<Crew> own = crews.stream().map(c -> c.learned(CrewPace.of(c.id(), learned))).toList();
+    return new Agency(name, units, yards, plants, own, equipment, plan, forecast);
   }
 
   /** The same agency with weather foretold. */

@@ -66,7 +66,7 @@ final class CountyProblem {
         boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
         service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
         supply[k][z] = can ? on.supply() : null;
-        variance[k][z] = can ? fit.variance(zones.get(z), on.trucking()) : 0;
+        variance[k][z] = can ? fit.variance(on.zone(), on.trucking()) : 0;
         stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
       }
     }

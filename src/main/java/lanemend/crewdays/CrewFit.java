@@ -47,6 +47,7 @@ final class CrewFit {
    * @param trucking how the trucks supply it, or null
    * @param dayMinutes of a day with this zone alone, from shift start until back
    * @param chance that such a day ends inside the shift
+   * @param zone at the crew's pace
    */
   record OnKind(
       Obstacle obstacle,
@@ -54,9 +55,11 @@ final class CrewFit {
       ZoneSupply supply,
       TruckFleet.Supply trucking,
       double dayMinutes,
-      double chance) {
+      double chance,
+      WorkZone zone) {
     private static OnKind no(Obstacle obstacle) {
-      return new OnKind(obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN);
+      return new OnKind(
+          obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN, null);
     }
   }
 
@@ -147,9 +150,11 @@ final class CrewFit {
     return machines ? Obstacle.SEASON : Obstacle.MACHINE;
   }
 
-  /** One kind of day with this zone, dates apart. */
-  OnKind onKind(int k, WorkZone zone, TruckFleet.Laying laying, int place) {
+  /** One kind of day with this zone, dates apart; {@code designed} is what the zone lays. */
+  OnKind onKind(int k, WorkZone asDesigned, TruckFleet.Laying designed, int place) {
     CrewKind kind = kinds.get(k);
+    WorkZone zone = Zones.paced(asDesigned, kind.crew().pace());
+    TruckFleet.Laying laying = zone == asDesigned ? designed : Zones.laying(zone);
     if (!kind.crew().does().containsAll(zone.treatments())) {
       return OnKind.no(Obstacle.TREATMENT);
     }
@@ -224,7 +229,8 @@ final class CrewFit {
     } else if (!finish.keeps(minutes, shift)) {
       obstacle = Obstacle.CHANCE;
     }
-    return new OnKind(obstacle, service, supply, trucking, day, finish.within(minutes, shift));
+    return new OnKind(
+        obstacle, service, supply, trucking, day, finish.within(minutes, shift), zone);
   }
 
   /** Variance of the minutes at a zone; {@code trucking} is null for one without mix. */

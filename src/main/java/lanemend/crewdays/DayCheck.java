@@ -87,7 +87,7 @@ final class DayCheck {
     for (CrewDay.Stop stop : day.stops()) {
       List<PatchDesign> raw =
           stop.zone().repairs().stream().map(r -> byId.get(r.defect().id())).toList();
-      ZoneCheck zone = new ZoneCheck(agency.plan(), traffic, stop.zone(), raw);
+      ZoneCheck zone = new ZoneCheck(agency.plan(), traffic, day.crew().pace(), stop.zone(), raw);
       zone.run(this::say);
       zones.add(zone);
       capability(stop, raw);

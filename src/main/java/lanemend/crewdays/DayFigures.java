@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.patching.LearnedFactor;
 import lanemend.patching.PatchDesign;
 
 /** The traced figures of a crew day: haul, trucks, hours and cost. */
@@ -262,16 +263,10 @@ final class DayFigures {
             "the number that makes the whole day cheapest, the same for all its zones",
             "compared by the search, each number with its own waits");
     double truckHour = plan.truckCostPerHour().doubleValue();
-    double crewHour = kind.crew().costPerHour().doubleValue();
     List<Figure> parts = new ArrayList<>();
     parts.addAll(
         List.of(
-            money(
-                DayFigureName.CREW_COST,
-                hours * crewHour,
-                "hours x crew rate",
-                hoursOut.asInput(),
-                in("crew rate", crewHour, Unit.MONEY)),
+            crewCost(kind.crew(), hoursOut),
             money(
                 DayFigureName.TRUCK_COST,
                 hours * kind.trucks() * truckHour,
@@ -297,6 +292,29 @@ final class DayFigures {
             "sum of the parts",
             parts.stream().map(Figure::asInput).toArray(Figure.Input[]::new)));
     return all;
+  }
+
+  private static Figure crewCost(Crew crew, Figure hours) {
+    double rate = crew.costPerHour().doubleValue();
+    Figure asReckoned =
+        money(
+            DayFigureName.CREW_COST,
+            hours.value() * rate,
+            "hours x crew rate",
+            hours.asInput(),
+            in("crew rate", rate, Unit.MONEY));
+    LearnedFactor learned = crew.pace().hourCost();
+    return learned == null
+        ? asReckoned
+        : figure(
+            asReckoned.name(),
+            asReckoned.value(),
+            asReckoned.unit(),
+            "hours x crew rate, the agency's times a learned factor",
+            RATES + "; " + learned.source(),
+            hours.asInput(),
+            in("crew rate", rate, Unit.MONEY),
+            in("learned factor in it", learned.factor(), Unit.RATIO));
   }
 
   private static Figure window(CrewKind kind) {

@@ -65,8 +65,8 @@ final class DayWriter {
     FinishChance.Minutes minutes = FinishChance.Minutes.NONE;
     int from = -1;
     for (int z : draft.zones()) {
-      WorkZone zone = zones.get(z);
-      CrewFit.OnKind on = on(draft.kind(), zone, z);
+      CrewFit.OnKind on = on(draft.kind(), zones.get(z), z);
+      WorkZone zone = on.zone();
       double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.minutesBetween(from, z);
       km += from < 0 ? legs.out.km()[yard][z] : legs.kmBetween(from, z);
       clock.visit(drive, on.serviceMinutes(), on.supply());

@@ -91,17 +91,7 @@ public final class HandRules {
           off.add(rule.date());
         }
       }
-      crews.add(
-          new Crew(
-              crew.id(),
-              crew.name(),
-              crew.yardId(),
-              crew.shiftStart(),
-              crew.shiftMinutes(),
-              crew.trucks(),
-              crew.costPerHour(),
-              crew.does(),
-              off));
+      crews.add(crew.off(off));
     }
     return new Agency(
         agency.name(),

@@ -9,6 +9,7 @@ import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.ZoneWork;
 
 /** Works one zone out again from its repairs; part of {@link PlanChecker}. */
 final class ZoneCheck {
@@ -41,7 +42,8 @@ final class ZoneCheck {
   private final double to;
   private final double longest;
 
-  ZoneCheck(PlanSettings plan, ZoneTraffic traffic, WorkZone zone, List<PatchDesign> raw) {
+  ZoneCheck(
+      PlanSettings plan, ZoneTraffic traffic, CrewPace pace, WorkZone zone, List<PatchDesign> raw) {
     this.zone = zone;
     this.raw = raw;
     double low = Double.POSITIVE_INFINITY;
@@ -74,14 +76,22 @@ final class ZoneCheck {
     double lay = 0;
     double spread = 0;
     double ends = plan.finish().setUpSpread();
+    double designed = 0;
     for (int i = 0; i < raw.size(); i++) {
       double moved =
           i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
       clock += moved;
       spread += Math.pow(ends * moved, 2);
-      spread += raw.get(i).steps().stream().mapToDouble(s -> Math.pow(s.spreadMinutes(), 2)).sum();
-      double work = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
-      double own = layMinutes(raw.get(i), work);
+      CrewPace.Ratio slower = pace.minutes().get(raw.get(i).choice().treatment());
+      double by = slower == null ? 1 : slower.value();
+      spread +=
+          by
+              * by
+              * raw.get(i).steps().stream().mapToDouble(s -> Math.pow(s.spreadMinutes(), 2)).sum();
+      double alone = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
+      double work = by * alone;
+      designed += moved + alone;
+      double own = layMinutes(raw.get(i), alone) * by;
       if (raw.get(i).tonnes() > 0) {
         double start = clock + (work - own) / 2;
         firstMix = Double.isNaN(firstMix) ? start : firstMix;
@@ -90,7 +100,8 @@ final class ZoneCheck {
       }
       clock += work;
     }
-    TrafficPlan control = traffic.plan(fastest, to - from, clock);
+    // A zone is signed for before it is known whose it is.
+    TrafficPlan control = traffic.plan(ZoneWork.of(fastest, to - from, designed, raw));
     minutes = control.setUpMinutes() + clock + control.takeDownMinutes();
     delayPerHour = control.delayVehicleHoursPerHour();
     untilMix = control.setUpMinutes() + firstMix;

@@ -1,15 +1,11 @@
 package lanemend.crewdays;
 
-import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.ZoneWork;
 
-/** Works out the traffic control of one work zone; {@code patching.TrafficPlanner::plan} is one. */
+/** Works out the traffic control of one work zone; {@code TrafficPlanner::plan} is one. */
 @FunctionalInterface
 public interface ZoneTraffic {
-  /**
-   * Plans one zone.
-   *
-   * @param workMinutes mean minutes of work, without set-up and take-down
-   */
-  TrafficPlan plan(RoadSetting setting, double zoneLengthM, double workMinutes);
+  /** Plans one zone; its minutes are means, without set-up and take-down. */
+  TrafficPlan plan(ZoneWork work);
 }

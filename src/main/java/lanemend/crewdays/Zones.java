@@ -9,6 +9,7 @@ import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.ZoneWork;
 
 /**
  * Makes work zones out of repairs of one route and side: how long the zone is, how long the work in
@@ -54,7 +55,7 @@ public final class Zones {
       LocalDate own = dueOn(repair);
       due = own.isBefore(due) ? own : due;
     }
-    TrafficPlan plan = traffic.plan(governing(repairs), to - from, work);
+    TrafficPlan plan = traffic.plan(ZoneWork.of(governing(repairs), to - from, work, repairs));
     Side side = first.lane().side();
     return new WorkZone(
         first.place().routeId() + (side == Side.LEFT ? " left, " : " right, ") + first.id(),
@@ -69,6 +70,33 @@ public final class Zones {
         plan.setUpMinutes() + work + plan.takeDownMinutes(),
         tonnes,
         due);
+  }
+
+  /** A zone as a crew works it; the same one where nothing was learned of the crew. */
+  static WorkZone paced(WorkZone zone, CrewPace pace) {
+    if (pace.minutes().isEmpty()
+        || zone.repairs().stream()
+            .noneMatch(r -> pace.minutes().containsKey(r.choice().treatment()))) {
+      return zone;
+    }
+    List<PatchDesign> repairs = zone.repairs().stream().map(pace::paced).toList();
+    double more = 0;
+    for (int i = 0; i < repairs.size(); i++) {
+      more += repairs.get(i).minutes() - zone.repairs().get(i).minutes();
+    }
+    return new WorkZone(
+        zone.id(),
+        zone.routeId(),
+        zone.side(),
+        zone.fromAlongM(),
+        zone.toAlongM(),
+        zone.x(),
+        zone.y(),
+        repairs,
+        zone.traffic(),
+        zone.workMinutes() + more,
+        zone.tonnes(),
+        zone.dueOn());
   }
 
   static double endAlongM(List<PatchDesign> repairs) {

@@ -3,7 +3,9 @@ package lanemend.exchange;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.function.Function;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -79,11 +81,13 @@ public final class EventExport {
   }
 
   /**
-   * Writes past repairs.
+   * Writes past repairs, with what was planned of them where anything is known of that.
    *
+   * @param plannedWork by patch id
    * @throws ExchangeException when the file cannot be written
    */
-  public void patches(Path target, List<PastPatch> patches) {
+  public void patches(
+      Path target, List<PastPatch> patches, Map<String, PlannedWork> plannedWork) {
     ExportTable<PastPatch> table =
         new ExportTable<PastPatch>().column("id", PastPatch::id).column("work", PastPatch::work);
     places.entered(table, PastPatch::place);
@@ -92,6 +96,9 @@ public final class EventExport {
         .column("done_on", PastPatch::doneOn);
     size(table, "tons", Conversion.T_PER_SHORT_TON, "tonnes", 1, PastPatch::tonnes);
     table.column("crew_hours", PastPatch::crewHours).column("cost", PastPatch::cost);
+    if (patches.stream().anyMatch(p -> plannedWork.containsKey(p.id()))) {
+      PlannedColumns.add(table, plannedWork, us);
+    }
     places.derived(table, PastPatch::place);
     table.write(target, patches);
   }

@@ -7,6 +7,7 @@ import java.lang.reflect.RecordComponent;
 import java.math.BigDecimal;
 import java.nio.file.Path;
 import java.util.Locale;
+import lanemend.patching.AgencyTraffic;
 import lanemend.patching.PatchSettings;
 
 /**
@@ -72,7 +73,9 @@ public final class PatchOverrides {
         continue;
       }
       out.writeFieldName(snake(c.getName()));
-      if (now instanceof Record record) {
+      if (now instanceof AgencyTraffic agency) {
+        AgencyTrafficJson.write(out, agency);
+      } else if (now instanceof Record record) {
         out.writeStartObject();
         differences(out, record, (Record) usual);
         out.writeEndObject();
@@ -122,6 +125,9 @@ public final class PatchOverrides {
   }
 
   private static Object value(JsonFields fields, String field, Object usual) {
+    if (usual instanceof AgencyTraffic) {
+      return AgencyTrafficJson.read(fields.object(field));
+    }
     if (usual instanceof Record record) {
       return overridden(fields.object(field), record);
     }

@@ -34,16 +34,18 @@ public final class PatchReader {
     OptionalDouble tonnes =
         cells.size("tons", Conversion.T_PER_SHORT_TON, "tonnes", 1, MOST_TONNES);
     OptionalDouble hours = cells.number("crew_hours", 0, 1_000_000);
+    String id = events.id(cells, "P-");
     return new RawPatch(
         cells.row().origin(),
-        events.id(cells, "P-"),
+        id,
         cells.required("work", "what was done, such as hand_patch or resurfacing"),
         events.place(cells, "milepost", "milepost_to"),
         EventCells.lane(cells, false),
         cells.pastDate("done_on", today),
         tonnes.isPresent() ? Double.valueOf(tonnes.getAsDouble()) : null,
         hours.isPresent() ? Double.valueOf(hours.getAsDouble()) : null,
-        cost(cells));
+        cost(cells),
+        PlannedCells.read(cells, id));
   }
 
   private static BigDecimal cost(Cells cells) {

@@ -2,16 +2,23 @@ package lanemend.exchange;
 
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
 import java.util.stream.Collectors;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.WorkZone;
+import lanemend.inventory.Defect;
+import lanemend.inventory.Place;
 import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
 import lanemend.network.Locator;
 import lanemend.network.Network;
+import lanemend.patching.RepairPart;
 
 /**
  * A plan for whoever keeps it in a spreadsheet or on a map. It is not read back: a plan is worked
@@ -30,7 +37,7 @@ public final class PlanExport {
   }
 
   /**
-   * One row per crew and day.
+   * One row per crew and day, with its zones as lines.
    *
    * @throws ExchangeException when the file cannot be written
    */
@@ -49,7 +56,21 @@ public final class PlanExport {
         .column(
             us ? "drive_miles" : "drive_km",
             d -> rounded(us ? d.driveKm() * 1_000 / Conversion.M_PER_MILE : d.driveKm()))
+        .shape(this::zones)
         .write(target, plan.days());
+  }
+
+  /** The stretches of a day's zones; a zone at one point has none. */
+  private Shape zones(CrewDay day) {
+    List<double[][]> lines = new ArrayList<>();
+    for (CrewDay.Stop stop : day.stops()) {
+      WorkZone z = stop.zone();
+      Shape shape = places.stretch(z.routeId(), z.fromAlongM(), z.toAlongM());
+      if (shape != null && shape.isLine()) {
+        lines.addAll(shape.lines());
+      }
+    }
+    return lines.isEmpty() ? null : PlaceColumns.lines(lines);
   }
 
   /** To three decimals, or null where the day does not say. */
@@ -103,14 +124,28 @@ public final class PlanExport {
   }
 
   /**
-   * One row per repair that is in no crew day.
+   * One row per repair that is in no crew day, with its defect's place as a point.
    *
+   * @param defects the county's; one that is not among them has no place here
    * @throws ExchangeException when the file cannot be written
    */
-  public void leftOut(Path target, Plan plan) {
+  public void leftOut(Path target, Plan plan, List<Defect> defects) {
+    Map<String, Defect> byId = new HashMap<>();
+    defects.forEach(d -> byId.put(d.id(), d));
+    Function<Plan.LeftOut, Optional<Defect>> of =
+        l -> Optional.ofNullable(byId.get(RepairPart.defectOf(l.defectId())));
+    Function<Plan.LeftOut, Optional<Place>> at = l -> of.apply(l).map(Defect::place);
     new ExportTable<Plan.LeftOut>()
         .column("defect", Plan.LeftOut::defectId)
         .column("reason", Plan.LeftOut::reason)
+        .column("route", l -> at.apply(l).map(p -> places.name(p.routeId())).orElse(""))
+        .column("direction", l -> at.apply(l).map(p -> places.direction(p.routeId())).orElse(""))
+        .column(
+            "milepost",
+            l -> at.apply(l).map(p -> places.milepost(p.routeId(), p.fromAlongM())).orElse(""))
+        .column("severity", l -> of.apply(l).map(d -> lower(d.severity())).orElse(""))
+        .shape(
+            l -> at.apply(l).map(p -> PlaceColumns.point(places.lonLat(p.x(), p.y()))).orElse(null))
         .write(target, plan.leftOut());
   }
 

@@ -2,6 +2,7 @@ package lanemend.exchange;
 
 import java.math.BigDecimal;
 import java.time.LocalDate;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.network.Lane;
 
 /**
@@ -11,6 +12,7 @@ import lanemend.network.Lane;
  * @param tonnes or null
  * @param crewHours or null
  * @param cost or null; in the agency's currency
+ * @param planned what had been planned of it and by whom it was done; null where the row says nothing
  */
 public record RawPatch(
     RowOrigin origin,
@@ -21,4 +23,5 @@ public record RawPatch(
     LocalDate doneOn,
     Double tonnes,
     Double crewHours,
-    BigDecimal cost) {}
+    BigDecimal cost,
+    PlannedWork planned) {}

@@ -44,6 +44,15 @@ public final class RenewalExport {
    * @throws ExchangeException when the file cannot be written
    */
   public void flagged(Path target, RenewalProposal proposal) {
+    flagged(target, proposal, proposal.all());
+  }
+
+  /**
+   * As above for some of the sections.
+   *
+   * @throws ExchangeException when the file cannot be written
+   */
+  public void flagged(Path target, RenewalProposal proposal, List<ProposedSection> sections) {
     ExportTable<ProposedSection> table =
         new ExportTable<ProposedSection>()
             .column("section", ProposedSection::id)
@@ -69,7 +78,7 @@ public final class RenewalExport {
         .column("decided_by", s -> decision(s).map(EngineerDecision::by).orElse(""))
         .column("decided_on", s -> decision(s).map(EngineerDecision::on).orElse(null))
         .shape(s -> places.stretch(s.cluster().routeId(), s.fromAlongM(), s.toAlongM()))
-        .write(target, proposal.all());
+        .write(target, sections);
   }
 
   private void forecast(ExportTable<ProposedSection> table) {

@@ -67,7 +67,7 @@ final class BladePatch {
   private Steps steps(
       BladeMat mat, MixOrder mix, BladeMotion motion, RollPattern rolling, double lifts) {
     PatchSettings.Blade blade = settings.blade();
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     CommonSteps common = new CommonSteps(settings, steps);
     cutAndClean(steps, motion);
     common.sweep(mat.cover().lengthM(), mat.cover().widthM());

@@ -39,7 +39,7 @@ final class CrackSeal {
         Trace.ARITHMETIC,
         length.asInput(),
         rate.asInput());
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     steps.hand(
         "rout and blow clean",
         length.value() * crack.routeMinutesPerM(),

@@ -40,7 +40,7 @@ final class DigOutPatch {
     MixOrder mix = MixOrder.of(trace, top.volume(trace), 0, settings);
     Figure lifts = MixOrder.lifts(trace, top.depthM(), dig.asphaltLiftM());
     tack(top, lifts);
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     CommonSteps common = new CommonSteps(settings, steps);
     common.sawAndClear(cut.perimeterM(), 0);
     steps.machine(
@@ -148,10 +148,10 @@ final class DigOutPatch {
   private void placeMix(Steps steps, Cut top, MixOrder mix, Figure lifts) {
     steps.machine(
         PLACE,
-        mix.order().value() / dig.placeMixTonnesPerHour() * 60,
+        mix.drawn().value() / dig.placeMixTonnesPerHour() * 60,
         "mix / placing output",
         Figure.COMMON_PRACTICE,
-        mix.order().asInput(),
+        mix.drawn().asInput(),
         in("placing output", dig.placeMixTonnesPerHour(), Unit.TONNE_PER_HOUR));
     RollPattern.of(
             trace, top.lengthM(), top.widthM(), top.depthM() / lifts.value(), settings.roller())

@@ -31,7 +31,7 @@ final class EdgeRepair {
         TackSpray.residual(settings.material().milledSurface(), defect.severity()),
         settings.material());
     backing(trace, cut, settings);
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     CommonSteps common = new CommonSteps(settings, steps);
     common.sawAndClear(sawn, cut.areaM2());
     common.sweep(cut.lengthM(), cut.widthM());
@@ -40,10 +40,10 @@ final class EdgeRepair {
     common.tack(cut, equipment);
     steps.machine(
         PLACE,
-        mix.order().value() / edge.placeMixTonnesPerHour() * 60,
+        mix.drawn().value() / edge.placeMixTonnesPerHour() * 60,
         "mix / placing output",
         Figure.COMMON_PRACTICE,
-        mix.order().asInput(),
+        mix.drawn().asInput(),
         in("placing output", edge.placeMixTonnesPerHour(), Unit.TONNE_PER_HOUR));
     RollPattern.of(
             trace, cut.lengthM(), cut.widthM(), cut.depthM() / lifts.value(), settings.roller())

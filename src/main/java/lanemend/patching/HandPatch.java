@@ -30,7 +30,7 @@ final class HandPatch {
         "sawn asphalt, bottom and sides",
         TackSpray.residual(settings.material().milledSurface(), defect.severity()),
         settings.material());
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     CommonSteps common = new CommonSteps(settings, steps);
     common.sawAndClear(cut.perimeterM(), cut.areaM2());
     Set<Equipment> equipment = EnumSet.of(Equipment.PAVEMENT_SAW, Equipment.PLATE_COMPACTOR);
@@ -45,9 +45,9 @@ final class HandPatch {
   private static void place(Steps steps, MixOrder mix, PatchSettings.HandWork hand) {
     steps.hand(
         PLACE,
-        mix.order().value() * hand.placeMinutesPerTonne(),
+        mix.drawn().value() * hand.placeMinutesPerTonne(),
         "mix x minutes for each tonne",
-        mix.order().asInput(),
+        mix.drawn().asInput(),
         in("placing 1 t", hand.placeMinutesPerTonne(), Unit.MINUTE));
   }
 

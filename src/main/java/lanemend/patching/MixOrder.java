@@ -2,6 +2,8 @@ package lanemend.patching;
 
 import static lanemend.patching.Trace.in;
 
+import java.util.List;
+import java.util.Optional;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 
@@ -9,11 +11,13 @@ import lanemend.measure.Unit;
  * From compacted volume to the mix that is ordered, hauled and dumped.
  *
  * @param compacted volume in place
- * @param order tonnes to order, allowances included
+ * @param drawn tonnes by the drawing, allowances included
+ * @param order tonnes to order, {@code drawn} times what was learned of the mix used
  * @param loose volume as dumped
  * @param loads truck loads
  */
-record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
+record MixOrder(Figure compacted, Figure drawn, Figure order, Figure loose, Figure loads) {
+  private static final String BY_DRAWING = "mix by the drawing";
   private static final String NAVY = "NAVEDTRA 14080 p. 8-31, waste factor (read)";
 
   /**
@@ -32,7 +36,13 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
             "L W D 145 / 2000 in ft and tons, as NAVEDTRA 14080 p. 8-31 with 146 (read)",
             compacted.asInput(),
             in("density", material.mixKgPerM3(), Unit.KG_PER_CUBIC_METER));
-    Figure order = order(trace, neat, overrunShare, material.mixWaste());
+    Optional<LearnedFactor> learned = settings.learned().one(LearnedFactor.Measure.MIX);
+    String name = learned.isPresent() ? BY_DRAWING : FigureName.MIX;
+    Figure drawn = drawn(trace, name, neat, overrunShare, material.mixWaste());
+    Figure order =
+        learned
+            .map(f -> trace.add(Steps.times(named(drawn), f.factor(), f.source())))
+            .orElse(drawn);
     Figure loose =
         trace.add(
             "loose volume",
@@ -52,14 +62,15 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
             Trace.ARITHMETIC,
             order.asInput(),
             in("payload", settings.truck().payloadTonnes(), Unit.TONNE));
-    return new MixOrder(compacted, order, loose, loads);
+    return new MixOrder(compacted, drawn, order, loose, loads);
   }
 
-  private static Figure order(Trace trace, Figure neat, double overrunShare, double waste) {
+  private static Figure drawn(
+      Trace trace, String name, Figure neat, double overrunShare, double waste) {
     Figure.Input wasted = in("waste", waste, Unit.RATIO);
     if (overrunShare == 0) {
       return trace.add(
-          FigureName.MIX,
+          name,
           neat.value() * (1 + waste),
           Unit.TONNE,
           "mix in place x (1 + waste)",
@@ -77,7 +88,7 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
             neat.asInput(),
             in("share", overrunShare, Unit.RATIO));
     return trace.add(
-        FigureName.MIX,
+        name,
         neat.value() * (1 + waste) + overrun.value(),
         Unit.TONNE,
         "mix in place x (1 + waste) + mix dumped beyond the tack",
@@ -85,6 +96,16 @@ record MixOrder(Figure compacted, Figure order, Figure loose, Figure loads) {
         neat.asInput(),
         wasted,
         overrun.asInput());
+  }
+
+  private static Figure named(Figure drawn) {
+    return new Figure(
+        FigureName.MIX,
+        drawn.value(),
+        drawn.unit(),
+        BY_DRAWING,
+        List.of(drawn.asInput()),
+        Trace.ARITHMETIC);
   }
 
   /** Lifts of at most {@code maxLiftM}. */

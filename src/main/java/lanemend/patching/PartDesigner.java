@@ -68,7 +68,7 @@ public final class PartDesigner implements RepairParts {
     PatchDesign alone = designer.designAs(own, whole.setting(), whole.choice());
     List<WorkStep> steps = new ArrayList<>();
     if (part.number() > 1 && alone.tonnes() > 0) {
-      steps.addAll(joint(own).list());
+      steps.addAll(joint(own, whole.choice().treatment()).list());
     }
     steps.addAll(alone.steps());
     List<String> cautions = new ArrayList<>(alone.cautions());
@@ -84,11 +84,11 @@ public final class PartDesigner implements RepairParts {
         cautions);
   }
 
-  private Steps joint(Defect part) {
+  private Steps joint(Defect part, Treatment treatment) {
     double cut = part.widthM();
     double area = CUT_BACK_M * part.widthM();
     PatchSettings.HandWork hand = settings.hand();
-    return new Steps(settings.spread())
+    return new Steps(settings.withLearned(settings.learned().only(treatment)))
         .hand(
             "cut back the joint",
             cut * hand.sawMinutesPerM() + area * hand.clearMinutesPerM2(),

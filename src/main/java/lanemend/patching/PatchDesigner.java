@@ -83,13 +83,14 @@ public final class PatchDesigner {
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {
+    PatchSettings own = settings.withLearned(settings.learned().only(treatment));
     return switch (treatment) {
-      case BLADE_PATCH -> BladePatch.of(defect, setting, settings);
-      case HAND_PATCH -> HandPatch.of(defect, settings);
-      case DIG_OUT_AND_REBUILD -> DigOutPatch.of(defect, settings);
-      case EDGE_REPAIR -> EdgeRepair.of(defect, settings);
-      case CRACK_TREATMENT -> CrackSeal.of(defect, settings);
-      case SURFACE_TREATMENT -> SurfaceSeal.of(defect, settings);
+      case BLADE_PATCH -> BladePatch.of(defect, setting, own);
+      case HAND_PATCH -> HandPatch.of(defect, own);
+      case DIG_OUT_AND_REBUILD -> DigOutPatch.of(defect, own);
+      case EDGE_REPAIR -> EdgeRepair.of(defect, own);
+      case CRACK_TREATMENT -> CrackSeal.of(defect, own);
+      case SURFACE_TREATMENT -> SurfaceSeal.of(defect, own);
       case DEFER_TO_OVERLAY ->
           new Repair(List.of(), List.of(), Set.of(), Optional.empty(), List.of());
     };

@@ -14,6 +14,7 @@ import lanemend.measure.UnitSystem;
  * source of each stands beside it; where none is named it is common practice without a source.
  *
  * @param wordsIn units of the sentences written for the operator; figures are shown in any units
+ * @param learned factors that done work gave and somebody accepted
  */
 public record PatchSettings(
     UnitSystem wordsIn,
@@ -29,7 +30,8 @@ public record PatchSettings(
     CrackSettings crack,
     SealSettings seal,
     Spread spread,
-    TrafficSettings traffic) {
+    TrafficSettings traffic,
+    LearnedFactors learned) {
 
   /**
    * Checks every constant.
@@ -70,33 +72,30 @@ public record PatchSettings(
         CrackSettings.standard(),
         SealSettings.standard(),
         Spread.standard(),
-        TrafficSettings.standard());
+        TrafficSettings.standard(),
+        LearnedFactors.NONE);
   }
 
   /** The same with the operator's sentences in {@code units}. */
   public PatchSettings inWords(UnitSystem units) {
     return new PatchSettings(
         units, material, outline, blade, roller, clean, truck, hand, digOut, edge, crack, seal,
-        spread, traffic);
+        spread, traffic, learned);
+  }
+
+  /** The same with these learned factors in force. */
+  public PatchSettings withLearned(LearnedFactors factors) {
+    return new PatchSettings(
+        wordsIn, material, outline, blade, roller, clean, truck, hand, digOut, edge, crack, seal,
+        spread, traffic, factors);
   }
 
   /** The same with trucks that carry {@code payloadTonnes}. */
   public PatchSettings withPayload(double payloadTonnes) {
+    Truck own = new Truck(payloadTonnes, truck.spotAndDumpMinutes());
     return new PatchSettings(
-        wordsIn,
-        material,
-        outline,
-        blade,
-        roller,
-        clean,
-        new Truck(payloadTonnes, truck.spotAndDumpMinutes()),
-        hand,
-        digOut,
-        edge,
-        crack,
-        seal,
-        spread,
-        traffic);
+        wordsIn, material, outline, blade, roller, clean, own, hand, digOut, edge, crack, seal,
+        spread, traffic, learned);
   }
 
   /**

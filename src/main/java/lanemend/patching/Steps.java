@@ -2,6 +2,7 @@ package lanemend.patching;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.measure.Figure;
 import lanemend.measure.Figure.Input;
@@ -9,11 +10,16 @@ import lanemend.measure.Unit;
 
 /** Steps of one repair in the order of the work, each with its spread. */
 final class Steps {
+  private static final String LEARNED = "learned factor";
+
   private final PatchSettings.Spread spread;
+  private final Optional<LearnedFactor> learned;
   private final List<WorkStep> steps = new ArrayList<>();
 
-  Steps(PatchSettings.Spread spread) {
-    this.spread = spread;
+  /** Steps by settings that are narrowed to the repair's treatment. */
+  Steps(PatchSettings settings) {
+    spread = settings.spread();
+    learned = settings.learned().one(LearnedFactor.Measure.MINUTES);
   }
 
   Steps machine(String name, double minutes, String formula, String source, Input... inputs) {
@@ -30,9 +36,23 @@ final class Steps {
 
   private Steps add(
       String name, double minutes, double share, String formula, String source, Input... inputs) {
-    Figure figure = new Figure(name, minutes, Unit.MINUTE, formula, List.of(inputs), source);
-    steps.add(new WorkStep(name, figure, minutes * share, false));
+    Figure designed = new Figure(name, minutes, Unit.MINUTE, formula, List.of(inputs), source);
+    Figure figure = learned.map(f -> times(designed, f.factor(), f.source())).orElse(designed);
+    steps.add(new WorkStep(name, figure, figure.value() * share, false));
     return this;
+  }
+
+  /** A figure multiplied by a factor that done work gave. */
+  static Figure times(Figure designed, double factor, String source) {
+    List<Input> inputs = new ArrayList<>(designed.inputs());
+    inputs.add(new Input(LEARNED, factor, Unit.RATIO));
+    return new Figure(
+        designed.name(),
+        designed.value() * factor,
+        designed.unit(),
+        "(" + designed.formula() + ") x " + LEARNED,
+        inputs,
+        designed.source() + "; " + source);
   }
 
   /** Minutes of the steps with these names. */

@@ -58,7 +58,7 @@ final class SurfaceSeal {
       double lengthM, double widthM, Figure chips, PatchSettings settings) {
     PatchSettings.SealSettings seal = settings.seal();
     PatchSettings.Clean clean = settings.clean();
-    Steps steps = new Steps(settings.spread());
+    Steps steps = new Steps(settings);
     CommonSteps common = new CommonSteps(settings, steps);
     common.sweep(lengthM, widthM);
     double runs = Math.ceil(widthM / clean.barM() - 1e-9);

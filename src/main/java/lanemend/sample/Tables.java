@@ -197,10 +197,13 @@ final class Tables {
   private void patches() throws IOException {
     file(
         "patches.csv",
-        "id,work,route,direction,milepost,milepost_to,lane,done_on,tons,crew_hours,cost",
+        "id,work,route,direction,milepost,milepost_to,lane,done_on,tons,crew_hours,cost,crew,"
+            + "planned_on,planned_tons,planned_hours,crew_hour_cost,mix_price_per_ton",
         out -> {
           int no = 0;
+          PlannedThen then = new PlannedThen(county.seed(), county.size().districts());
           for (History.Row p : county.history()) {
+            PlannedThen.Plan plan = then.of(p);
             out.printRecord(
                 String.format(Locale.ROOT, "P-%06d", ++no),
                 p.work(),
@@ -212,7 +215,13 @@ final class Tables {
                 p.doneOn(),
                 number(p.tons(), 2),
                 number(p.crewHours(), 1),
-                String.format(Locale.ROOT, "%.2f", p.cost()));
+                String.format(Locale.ROOT, "%.2f", p.cost()),
+                plan == null ? "" : plan.crew(),
+                plan == null ? "" : plan.on(),
+                plan == null ? "" : number(plan.tons(), 2),
+                plan == null ? "" : number(plan.hours(), 2),
+                plan == null ? "" : number(PlannedThen.HOUR_COST, 2),
+                plan == null ? "" : number(PlannedThen.MIX_PRICE, 2));
           }
         });
   }

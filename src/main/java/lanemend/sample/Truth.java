@@ -25,6 +25,7 @@ final class Truth {
     t.head();
     t.families();
     t.weak();
+    PlannedThen.truth(t.root);
     return t.root;
   }
 

@@ -10,6 +10,7 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -24,6 +25,7 @@ import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
 import lanemend.patching.ChosenTreatment;
+import lanemend.patching.LearnedFactor;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -173,6 +175,16 @@ public final class Change {
     return rows(ChosenTreatmentShape.CHOSEN);
   }
 
+  /** What was planned of past patches. */
+  public EditableRows<PlannedWork> plannedWork() {
+    return rows(LearningShapes.PLANNED);
+  }
+
+  /** Factors learned from done work, as accepted. */
+  public EditableRows<LearnedFactor> learnedFactors() {
+    return rows(LearningShapes.FACTOR);
+  }
+
   public EditableRows<Setting> settings() {
     return rows(SettingShape.SETTING);
   }
@@ -268,6 +280,30 @@ public final class Change {
                     on.toString(),
                     read.row())
                 .executeUpdate());
+  }
+
+  /** Which photos show what. */
+  public EditableRows<Photo> photos() {
+    return rows(FieldShapes.PHOTO);
+  }
+
+  /** Keeps a photo's file; one that is there already stays as it is. */
+  public void keepPhoto(PhotoContent photo) {
+    FieldShapes.keep(session, photo, at);
+  }
+
+  /** Entries of phones whose place was not clear. */
+  public EditableRows<FieldEntry> fieldEntries() {
+    return rows(FieldShapes.ENTRY);
+  }
+
+  /**
+   * Notes that an entry arrived and what became of it.
+   *
+   * @throws StoreException when one with its id arrived before
+   */
+  public void receive(EntryReceived entry) {
+    FieldShapes.receive(session, entry, at, who);
   }
 
   /** Keeps what an imported file gave. */

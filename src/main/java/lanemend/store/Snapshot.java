@@ -16,6 +16,7 @@ import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
 import lanemend.inventory.PastPatch;
@@ -29,6 +30,7 @@ import lanemend.network.Network;
 import lanemend.network.Route;
 import lanemend.network.edit.RoadEdit;
 import lanemend.patching.ChosenTreatment;
+import lanemend.patching.LearnedFactor;
 import lanemend.renewal.DecidedSection;
 
 /**
@@ -156,6 +158,16 @@ public final class Snapshot {
     return new Rows<>(session, ChosenTreatmentShape.CHOSEN);
   }
 
+  /** What was planned of past patches. */
+  public Rows<PlannedWork> plannedWork() {
+    return new Rows<>(session, LearningShapes.PLANNED);
+  }
+
+  /** Factors learned from done work, as accepted. */
+  public Rows<LearnedFactor> learnedFactors() {
+    return new Rows<>(session, LearningShapes.FACTOR);
+  }
+
   public Rows<Setting> settings() {
     return new Rows<>(session, SettingShape.SETTING);
   }
@@ -178,6 +190,36 @@ public final class Snapshot {
   /** What people settled about the plan. */
   public Rows<HandRule> handRules() {
     return new Rows<>(session, HandRuleShape.HAND_RULE);
+  }
+
+  /** Which photos show what. */
+  public Rows<Photo> photos() {
+    return new Rows<>(session, FieldShapes.PHOTO);
+  }
+
+  /** Photos of one defect, patch or entry, in the order they came. */
+  public List<Stored<Photo>> photosOf(Photo.Of what, String id) {
+    return photos().select(" WHERE t." + Column.code(what) + "_id = ?", id);
+  }
+
+  /** A photo's file. */
+  public Optional<PhotoContent> photoContent(String hash) {
+    return session.run(() -> FieldShapes.content(session, hash));
+  }
+
+  /** Whether a photo's file has arrived. */
+  public boolean hasPhotoContent(String hash) {
+    return session.run(() -> FieldShapes.hasContent(session, hash));
+  }
+
+  /** Entries of phones whose place was not clear, settled ones too. */
+  public Rows<FieldEntry> fieldEntries() {
+    return new Rows<>(session, FieldShapes.ENTRY);
+  }
+
+  /** What became of an entry that arrived before; empty when it has not. */
+  public Optional<EntryReceived> received(String entryId) {
+    return session.run(() -> FieldShapes.received(session, entryId));
   }
 
   /** Import runs, oldest first. */

@@ -344,6 +344,8 @@ final class Tables {
           FieldTables.FIELD_ENTRY,
           FieldTables.PHOTO,
           FieldTables.ENTRY_RECEIVED,
+          LearningTables.PLANNED_WORK,
+          LearningTables.LEARNED_FACTOR,
           IMPORT_RUN,
           CHANGE_LOG,
           EditTables.UNDONE,

@@ -12,11 +12,16 @@ import java.util.Random;
  * An invented county of eight straight roads of five miles whose repairs fall evenly by chance, but
  * for SR 3 from milepost 2.0 to 2.8, where they fall eight times as often.
  */
-final class WeakRoad {
+public final class WeakRoad {
   private static final int ROADS = 8;
   private static final double PER_LANE_CELL = 0.4;
 
   private WeakRoad() {}
+
+  /** The work folder of that county, for tests of other folders. */
+  public static Path work(Path folder) throws IOException {
+    return county(folder).work();
+  }
 
   /** Roads, posts' distances by length, attributes, agency, defects and repairs, all imported. */
   static Shell county(Path folder) throws IOException {

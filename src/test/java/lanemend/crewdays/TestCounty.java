@@ -34,7 +34,7 @@ import lanemend.patching.RoadSetting;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentChoice;
 import lanemend.patching.WorkStep;
-import lanemend.patching.traffic.TrafficPlan;
+import lanemend.patching.traffic.Cones;
 
 /** Invented agencies, repairs and roads for tests: straight roads, driven as the crow flies. */
 final class TestCounty {
@@ -55,17 +55,9 @@ final class TestCounty {
 
   /** 20 minutes up, 15 down, and delay that grows with the zone. */
   static final ZoneTraffic CONES =
-      (setting, length, work) ->
-          new TrafficPlan(
-              "one lane closed",
-              List.of(),
-              List.of(),
-              List.of(),
-              2,
-              20,
-              15,
-              0.2 + length / 1000,
-              List.of());
+      work ->
+          Cones.flagged(
+              List.of(), List.of(), List.of(), 20, 15, 0.2 + work.lengthM() / 1000, List.of());
 
   private TestCounty() {}
 

@@ -13,6 +13,7 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import lanemend.inventory.Defect;
 import lanemend.inventory.Finding;
@@ -169,7 +170,7 @@ class ExportRoundTripTest {
     for (UnitSystem units : UnitSystem.values()) {
       for (String end : List.of(".csv", ".geojson")) {
         export(units).findings(folder.resolve("f-out" + end), f);
-        export(units).patches(folder.resolve("p-out" + end), p);
+        export(units).patches(folder.resolve("p-out" + end), p, Map.of());
         List<Finding> f2 = findings(folder.resolve("f-out" + end));
         List<PastPatch> p2 = patches(folder.resolve("p-out" + end));
         for (int i = 0; i < 2; i++) {

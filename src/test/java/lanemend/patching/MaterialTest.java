@@ -228,7 +228,8 @@ class MaterialTest {
             s.crack(),
             s.seal(),
             s.spread(),
-            s.traffic());
+            s.traffic(),
+            s.learned());
     return MixOrder.of(new Trace(), volume(volumeM3), 0, settings).order().value();
   }
 

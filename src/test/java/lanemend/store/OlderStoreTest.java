@@ -12,7 +12,11 @@ import java.time.LocalDate;
 import java.util.List;
 import java.util.zip.GZIPInputStream;
 import lanemend.crewdays.Assignment;
+import lanemend.crewdays.learning.DoneRepair;
+import lanemend.crewdays.learning.PlannedWork;
 import lanemend.network.Route;
+import lanemend.patching.LearnedFactor;
+import lanemend.patching.Treatment;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;
 import org.junit.jupiter.api.Test;
@@ -100,6 +104,61 @@ class OlderStoreTest {
     }
     try (Store store = Store.open(file)) {
       assertEquals(List.of(), StoreCheck.check(store));
+    }
+  }
+
+  /** The file holds {@link Filled} as version 3 had it. */
+  @Test
+  void aStoreOfVersionThreeTakesWhatWasPlannedAndLearned() throws IOException {
+    Path file = kept("version-3.gpkg");
+    LearnedFactor factor =
+        new LearnedFactor(
+            LearnedFactor.Measure.MINUTES,
+            Treatment.BLADE_PATCH,
+            "north",
+            1.12,
+            1.02,
+            1.23,
+            31,
+            "ann",
+            LocalDate.of(2026, 5, 4));
+    PlannedWork planned;
+    try (Store store = Store.open(file)) {
+      assertEquals(Filled.DEFECTS, store.read(s -> s.defects().all()).size());
+      assertEquals(List.of(), StoreCheck.check(store));
+      String patch = store.read(s -> s.patches().all()).get(0).id();
+      planned =
+          new PlannedWork(
+              patch,
+              "north",
+              new DoneRepair.Planned(
+                  DoneRepair.Basis.SHEET,
+                  LocalDate.of(2026, 5, 4),
+                  2.5,
+                  48.0,
+                  1,
+                  1.12,
+                  940.0,
+                  1,
+                  315.0,
+                  null));
+      store.write(
+          "ann",
+          "learned",
+          c -> {
+            c.plannedWork().insert(planned);
+            c.learnedFactors().insert(factor);
+          });
+    }
+    try (Store store = Store.open(file)) {
+      assertEquals(List.of(planned), store.read(s -> s.plannedWork().all()));
+      assertEquals(List.of(factor), store.read(s -> s.learnedFactors().all()));
+      assertEquals(
+          factor, store.read(s -> s.learnedFactors().find(factor.key())).orElseThrow().value());
+      assertEquals(List.of(), StoreCheck.check(store));
+      // and it can be taken back
+      store.undo(store.read(Snapshot::writes).size(), "ann");
+      assertEquals(List.of(), store.read(s -> s.learnedFactors().all()));
     }
   }
 

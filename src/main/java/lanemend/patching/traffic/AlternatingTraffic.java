@@ -20,6 +20,9 @@ final class AlternatingTraffic {
   static final String SOURCE =
       "HCM 7th edition chapter 26 appendix B (steps and constants read, algebra from memory)";
 
+  static final String SIGNAL_SOURCE =
+      "Webster 1958, cycle of least delay (1.5 L + 5) / (1 - Y) (read in worked examples)";
+
   /** Trucks as passenger cars on level ground by flow 100, 200 ... 900 veh/h (exhibit 26-B4). */
   private static final double[] TRUCK_CARS = {1.9, 1.5, 1.4, 1.3, 1.2, 1.1, 1.1, 1.1, 1.0};
 
@@ -31,10 +34,41 @@ final class AlternatingTraffic {
    */
   private static final double FULLEST_USE = 0.9;
 
+  /** Who tells the two directions when to go. */
+  enum Control {
+    FLAGGERS("flaggers"),
+    PILOT_CAR("a pilot car"),
+    SIGNALS("temporary signals");
+
+    private final String words;
+
+    Control(String words) {
+      this.words = words;
+    }
+
+    String words() {
+      return words;
+    }
+
+    static Control of(Situation situation) {
+      return switch (situation) {
+        case PILOT_CAR -> PILOT_CAR;
+        case SIGNALS -> SIGNALS;
+        default -> FLAGGERS;
+      };
+    }
+  }
+
   private final TrafficSettings.Delay settings;
+  private final Control control;
 
   AlternatingTraffic(TrafficSettings.Delay settings) {
+    this(settings, Control.FLAGGERS);
+  }
+
+  AlternatingTraffic(TrafficSettings.Delay settings, Control control) {
     this.settings = settings;
+    this.control = control;
   }
 
   /**
@@ -81,19 +115,82 @@ final class AlternatingTraffic {
     return flow * (1 + truckShare * (truckCars(flow) - 1));
   }
 
-  /** Green by the rule of the length, longer where the traffic needs it. */
+  /**
+   * The cycle of least delay of a fixed-time signal, Webster (1958): (1.5 L + 5) / (1 - Y).
+   *
+   * @param lostSeconds L, when neither direction moves
+   * @param flowRatio Y, sum over the phases of demand over saturation flow
+   */
+  static double websterCycleSeconds(double lostSeconds, double flowRatio) {
+    return flowRatio < 1 ? (1.5 * lostSeconds + 5) / (1 - flowRatio) : Double.POSITIVE_INFINITY;
+  }
+
+  /** Seconds of a cycle in which nobody sets off, without the drive through. */
+  private double standingSeconds() {
+    double turns = control == Control.PILOT_CAR ? 2 * settings.pilotTurnSeconds() : 0;
+    return 2 * settings.startLostSeconds() + turns;
+  }
+
+  private double paceMs() {
+    return settings.paceKmh() / 3.6;
+  }
+
+  /**
+   * Green by the rule of the length, longer where the traffic needs it; by Webster's cycle of least
+   * delay under signals.
+   */
   Cycle cycle(double demand, double closureM) {
     double saturation = 3600 / settings.headwaySeconds();
-    double clearance = 2 * closureM / (settings.paceKmh() / 3.6) + 2 * settings.startLostSeconds();
-    double rule =
-        Math.max(
-            settings.shortestGreenSeconds(),
-            Math.min(settings.longestRuleGreenSeconds(), settings.greenSecondsPerM() * closureM));
-    double share = demand / saturation / FULLEST_USE;
-    double needed = share < 0.5 ? share * clearance / (1 - 2 * share) : Double.POSITIVE_INFINITY;
-    double green = Math.max(rule, Math.min(needed, Math.max(rule, settings.longestGreenSeconds())));
+    double clearance = 2 * closureM / paceMs() + standingSeconds();
+    double longest = settings.longestGreenSeconds();
+    double green;
+    if (control == Control.SIGNALS) {
+      double best = (websterCycleSeconds(clearance, 2 * demand / saturation) - clearance) / 2;
+      green = Math.max(settings.shortestGreenSeconds(), Math.min(best, longest));
+    } else {
+      double rule =
+          Math.max(
+              settings.shortestGreenSeconds(),
+              Math.min(settings.longestRuleGreenSeconds(), settings.greenSecondsPerM() * closureM));
+      double share = demand / saturation / FULLEST_USE;
+      double needed = share < 0.5 ? share * clearance / (1 - 2 * share) : Double.POSITIVE_INFINITY;
+      green = Math.max(rule, Math.min(needed, Math.max(rule, longest)));
+    }
     double cycle = 2 * green + clearance;
     return new Cycle(demand, saturation, green, cycle, demand / (saturation * green / cycle));
+  }
+
+  /**
+   * The longest closure at which the longest green still carries the traffic (0.9 of its capacity)
+   * and nobody waits longer than {@code longestWaitSeconds}; 0 where none is short enough.
+   */
+  double longestClosureM(double demand, double longestWaitSeconds) {
+    double green = settings.longestGreenSeconds();
+    double saturation = 3600 / settings.headwaySeconds();
+    double carried =
+        demand > 0
+            ? FULLEST_USE * saturation * green / demand - 2 * green
+            : Double.POSITIVE_INFINITY;
+    double waited = longestWaitSeconds - green;
+    return Math.max(0, paceMs() / 2 * (Math.min(carried, waited) - standingSeconds()));
+  }
+
+  /** Passenger cars an hour each way in an hour with this share of the day's traffic. */
+  double demand(RoadSetting setting, double hourShare) {
+    return demand(setting.aadt() * hourShare / 2, setting.truckShare());
+  }
+
+  /** Vehicle-hours an hour, without a trace. */
+  double hourlyDelay(RoadSetting setting, double closureM, double workMinutes) {
+    double vehicles = setting.aadt() * settings.hourShare() / 2;
+    Cycle cycle = cycle(demand(vehicles, setting.truckShare()), closureM);
+    double hours = Math.max(SHORTEST_PERIOD_HOURS, workMinutes / 60);
+    return 2
+        * vehicles
+        * (cycle.uniformDelaySeconds()
+            + cycle.randomDelaySeconds(hours)
+            + slowSeconds(setting, closureM))
+        / 3600;
   }
 
   /** Adds flow, cycle, queue and delay to {@code trace}; vehicle-hours for each hour. */
@@ -116,21 +213,37 @@ final class AlternatingTraffic {
             "green each way",
             cycle.greenSeconds(),
             Unit.SECOND,
-            "0.0375 s for each ft of closure, 20 to 60 s; longer where the traffic needs it",
-            SOURCE,
+            control == Control.SIGNALS
+                ? "half of what the cycle of least delay leaves, 20 s or more"
+                : "0.0375 s for each ft of closure, 20 to 60 s; longer where the traffic needs it",
+            control == Control.SIGNALS ? SIGNAL_SOURCE : SOURCE,
             in("closure", closureM, Unit.METER),
             in("demand, passenger cars an hour each way", demand, Unit.COUNT));
     Figure whole =
         trace.add(
-            "flagging cycle",
+            control == Control.SIGNALS ? "signal cycle" : "flagging cycle",
             cycle.cycleSeconds(),
             Unit.SECOND,
-            "2 greens + 2 x closure / pace + 2 x start-up lost time",
+            control == Control.PILOT_CAR
+                ? "2 greens + 2 x closure / pace + 2 x start-up lost time + 2 x pilot car turns"
+                : "2 greens + 2 x closure / pace + 2 x start-up lost time",
             SOURCE,
             green.asInput(),
             in("closure", closureM, Unit.METER),
             in("pace", settings.paceKmh(), Unit.KM_PER_HOUR),
-            in("start-up lost time", settings.startLostSeconds(), Unit.SECOND));
+            in("start-up lost time", settings.startLostSeconds(), Unit.SECOND),
+            in(
+                "pilot car turns",
+                control == Control.PILOT_CAR ? settings.pilotTurnSeconds() : 0,
+                Unit.SECOND));
+    trace.add(
+        "longest wait",
+        cycle.cycleSeconds() - cycle.greenSeconds(),
+        Unit.SECOND,
+        "cycle - green: who comes as the green ends; longer where a queue is left",
+        Trace.ARITHMETIC,
+        whole.asInput(),
+        green.asInput());
     trace.add(
         "longest queue each way",
         Math.ceil(cycle.longestQueue() - 1e-9),

@@ -12,13 +12,17 @@ import lanemend.patching.TrafficSettings;
  * here metres and km/h go in and out. For a first plan only: the manual in force decides.
  */
 public final class Mutcd {
-  static final String TAPER_SOURCE = "MUTCD 2009 table 6H-4 (read); 11th edition table 6B-4";
+  static final String TAPER_SOURCE =
+      "MUTCD 11th edition table 6B-4, p. 775 (as transcribed in a public index); 2009 table 6H-4"
+          + " (read)";
+  static final String CRITERIA_SOURCE =
+      "MUTCD 11th edition table 6B-3, p. 775 (as transcribed in a public index)";
   static final String BUFFER_SOURCE =
-      "stopping sight distance: TxDOT Roadway Design Manual 4.11.1 formula (read), MUTCD 2009 table"
-          + " 6C-2, 11th edition table 6B-2 (as quoted)";
+      "MUTCD 11th edition table 6B-2, p. 775, and 2009 table 6C-2 (as transcribed in a public"
+          + " index), by the formula of the TxDOT Roadway Design Manual 4.11.1 (read)";
   static final String SIGN_SOURCE =
-      "MUTCD table 6H-3, California 2014 edition (read): the federal table leaves the speed bands to"
-          + " the agency";
+      "MUTCD 11th edition table 6B-1, p. 773 (as transcribed in a public index): which urban speeds"
+          + " are low is left to the agency";
   static final String DEVICE_SOURCE =
       "MUTCD 11th edition section 6K.01: S ft in tapers, 2 S ft along, S in mph (as quoted)";
 
@@ -68,8 +72,11 @@ public final class Mutcd {
     }
     double each = table.ruralM();
     if (setting.urban()) {
-      double mph = mph(setting.postedKmh());
-      each = mph <= 25 ? table.urbanSlowM() : mph <= 40 ? table.urbanMiddleM() : table.urbanFastM();
+      double kmh = setting.postedKmh() - 1e-6;
+      each =
+          kmh <= table.slowUpToKmh()
+              ? table.urbanSlowM()
+              : kmh <= table.middleUpToKmh() ? table.urbanMiddleM() : table.urbanFastM();
     }
     return new double[] {each, each, each};
   }

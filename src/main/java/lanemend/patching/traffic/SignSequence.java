@@ -6,82 +6,100 @@ import static lanemend.patching.Trace.in;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Unit;
+import lanemend.patching.AgencyTraffic;
 import lanemend.patching.RoadSetting;
+import lanemend.patching.RoadSign;
 import lanemend.patching.Trace;
 import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 
-/** Advance signs in MUTCD names, in the order a driver meets them; codes where we are sure. */
+/**
+ * Signs of a situation in the order a driver meets them. A, the distance from the restriction to
+ * the first sign, B and C are those of table 6B-1; a regulatory sign (R) stands at the restriction.
+ */
 final class SignSequence {
-  private static final String ROAD_WORK = "ROAD WORK AHEAD (W20-1)";
-  private static final String END = "END ROAD WORK (G20-2)";
   private static final String LOWER = "traffic from lower mileposts";
   private static final String HIGHER = "traffic from higher mileposts";
+  private static final String TOWARDS = "traffic towards the work";
+  private static final String OTHER_SIDE = "traffic on the other side";
 
   /** END ROAD WORK stands up to 500 ft past the work (common practice). */
   private static final double END_PAST_M = 500 * M_PER_FT;
 
-  private final TrafficSettings.SignSpacing table;
+  private final TrafficSettings traffic;
 
-  SignSequence(TrafficSettings.SignSpacing table) {
-    this.table = table;
+  SignSequence(TrafficSettings traffic) {
+    this.traffic = traffic;
   }
 
-  List<SignPlacement> place(Trace trace, Closure closure, RoadSetting setting, Layout layout) {
-    double[] spacing = Mutcd.signSpacingM(setting, table);
+  List<SignPlacement> place(Trace trace, Situation situation, ZoneWork work, Layout layout) {
+    RoadSetting road = work.setting();
+    AgencyTraffic.Own own = traffic.agency().of(situation.key());
+    List<RoadSign> ahead = own.ahead().isEmpty() ? situation.ahead() : own.ahead();
+    List<RoadSign> others = own.others().isEmpty() ? situation.others() : own.others();
+    List<SignPlacement> signs = new ArrayList<>();
+    if (ahead.isEmpty()) {
+      return signs;
+    }
+    double[] spacing = spacing(trace, road);
+    boolean bothEdges = road.oneDirection() && situation.passing() != Passing.BESIDE;
+    boolean right = work.onTheRight();
+    if (road.oneDirection()) {
+      signs.addAll(
+          approach("approaching traffic", ahead, spacing, layout, right, bothEdges ? 2 : 1));
+    } else {
+      // Where both directions meet the same, mileposts tell them apart; else the work does.
+      boolean same = ahead.equals(others);
+      signs.addAll(approach(same ? LOWER : TOWARDS, ahead, spacing, layout, right, 1));
+      if (!others.isEmpty()) {
+        signs.addAll(approach(same ? HIGHER : OTHER_SIDE, others, spacing, layout, right, 1));
+      }
+    }
+    if (situation.passing() == Passing.MOVING) {
+      signs.removeIf(s -> s.sign().equals(Signs.END));
+    }
+    return signs;
+  }
+
+  private double[] spacing(Trace trace, RoadSetting road) {
+    double[] spacing = Mutcd.signSpacingM(road, traffic.signSpacing());
     String[] names = {"sign spacing A", "sign spacing B", "sign spacing C"};
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < names.length; i++) {
       trace.add(
           names[i],
           spacing[i],
           Unit.METER,
           "by class, urban or rural, and posted speed; A is nearest the work",
           Mutcd.SIGN_SOURCE,
-          in("posted speed", setting.postedKmh(), Unit.KM_PER_HOUR));
+          in("posted speed", road.postedKmh(), Unit.KM_PER_HOUR));
     }
-    List<SignPlacement> signs = new ArrayList<>();
-    List<String> approaches =
-        setting.oneDirection() ? List.of("approaching traffic") : List.of(LOWER, HIGHER);
-    for (String approach : approaches) {
-      signs.addAll(approach(approach, ahead(closure), spacing, layout));
-    }
-    if (closure == Closure.LANE_CLOSED && !setting.oneDirection()) {
-      // The side that keeps all its lanes needs to know of the work only.
-      return oneSideOnly(signs, spacing, layout);
-    }
-    return signs;
-  }
-
-  /** From the work outwards. */
-  private static List<String> ahead(Closure closure) {
-    return switch (closure) {
-      case ALTERNATING ->
-          List.of(
-              "flagger symbol (W20-7)",
-              "BE PREPARED TO STOP (W3-4)",
-              "ONE LANE ROAD AHEAD (W20-4)",
-              ROAD_WORK);
-      case LANE_CLOSED ->
-          List.of(
-              "lane ends symbol (W4-2), left or right as the lane closed",
-              "LEFT or RIGHT LANE CLOSED AHEAD (W20-5), as the lane closed",
-              ROAD_WORK);
-      case SHIFTED, ON_SHOULDER ->
-          List.of("reverse curve symbol (W1-4), towards the shift", ROAD_WORK);
-      case ROAD_CLOSED -> List.of("ROAD CLOSED AHEAD (W20-3)", "DETOUR AHEAD (W20-2)", ROAD_WORK);
-    };
+    return spacing;
   }
 
   private static List<SignPlacement> approach(
-      String approach, List<String> outward, double[] spacing, Layout layout) {
+      String approach,
+      List<RoadSign> outward,
+      double[] spacing,
+      Layout layout,
+      boolean right,
+      int boards) {
     List<SignPlacement> signs = new ArrayList<>();
+    int warnings = (int) outward.stream().filter(s -> !atTheRestriction(s)).count();
     double before = 0;
-    for (int i = 0; i < outward.size(); i++) {
-      before += gap(spacing, i, outward.size());
-      signs.add(0, new SignPlacement(approach, outward.get(i), before));
+    int warning = 0;
+    for (RoadSign sign : outward) {
+      if (!atTheRestriction(sign)) {
+        before += gap(spacing, warning, warnings);
+        warning++;
+      }
+      signs.add(0, new SignPlacement(approach, sign.on(right), before, boards));
     }
-    signs.add(new SignPlacement(approach, END, -(layout.closureM() + END_PAST_M)));
+    signs.add(new SignPlacement(approach, Signs.END, -(layout.closureM() + END_PAST_M), boards));
     return signs;
+  }
+
+  private static boolean atTheRestriction(RoadSign sign) {
+    return sign.code().startsWith("R");
   }
 
   /** A before the nearest sign, C before the farthest, B between. */
@@ -90,19 +108,5 @@ final class SignSequence {
       return spacing[0];
     }
     return i == signs - 1 && signs > 2 ? spacing[2] : spacing[1];
-  }
-
-  private static List<SignPlacement> oneSideOnly(
-      List<SignPlacement> both, double[] spacing, Layout layout) {
-    List<SignPlacement> signs = new ArrayList<>();
-    for (SignPlacement sign : both) {
-      if (sign.approach().equals(LOWER)) {
-        signs.add(new SignPlacement("traffic towards the work", sign.sign(), sign.beforeWorkM()));
-      }
-    }
-    signs.add(new SignPlacement("traffic on the other side", ROAD_WORK, spacing[0]));
-    signs.add(
-        new SignPlacement("traffic on the other side", END, -(layout.closureM() + END_PAST_M)));
-    return signs;
   }
 }

@@ -1,20 +1,24 @@
 package lanemend.patching.traffic;
 
 import java.util.List;
+import java.util.Optional;
 import lanemend.measure.Figure;
+import lanemend.patching.RoadSign;
 
 /**
- * First list of traffic control for one work zone, for review: the MUTCD, agency and permit
+ * First plan of traffic control for one work zone, for review: the MUTCD, agency and permit
  * conditions rule.
  *
- * @param situation in words, for instance {@code one lane closed on a two-lane road, flaggers}
+ * @param choice which typical situation, why, and which others may apply
+ * @param layout stretches of the zone and what stands along it
  * @param figures tapers, buffer, sign spacing, device counts, delay, each traced
- * @param devices what to load
+ * @param devices what to load, signs apart
  * @param signs in the order a driver meets them, per approach
  * @param delayVehicleHoursPerHour road-user delay while the zone stands
  */
 public record TrafficPlan(
-    String situation,
+    SituationChoice choice,
+    Layout layout,
     List<Figure> figures,
     List<DeviceCount> devices,
     List<SignPlacement> signs,
@@ -33,13 +37,24 @@ public record TrafficPlan(
    * @param approach which traffic meets it, for instance {@code traffic from lower mileposts}
    * @param beforeWorkM distance ahead of the point where the restriction starts (flagger or first
    *     taper); negative past it, for {@code END ROAD WORK}
+   * @param boards 2 where it stands at both edges of the roadway
    */
-  public record SignPlacement(String approach, String sign, double beforeWorkM) {}
+  public record SignPlacement(String approach, RoadSign sign, double beforeWorkM, int boards) {}
 
   public TrafficPlan {
     figures = List.copyOf(figures);
     devices = List.copyOf(devices);
     signs = List.copyOf(signs);
     cautions = List.copyOf(cautions);
+  }
+
+  /** In words, for instance {@code one lane closed on a two-lane road, flaggers at both ends}. */
+  public String situation() {
+    return choice.situation().words();
+  }
+
+  /** The figure of this name. */
+  public Optional<Figure> figure(String name) {
+    return figures.stream().filter(f -> f.name().equals(name)).findFirst();
   }
 }

@@ -11,46 +11,39 @@ import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.Trace;
 import lanemend.patching.TrafficSettings;
+import lanemend.patching.traffic.AlternatingTraffic.Control;
 import lanemend.patching.traffic.TrafficPlan.DeviceCount;
 import lanemend.patching.traffic.TrafficPlan.SignPlacement;
 
 /**
- * First traffic-control list of a work zone. A plan for review: the MUTCD, agency and permit
+ * First traffic-control plan of a work zone. A plan for review: the MUTCD, agency and permit
  * conditions rule.
  */
 public final class TrafficPlanner {
-  private static final double SHORT_DURATION_MINUTES = 60;
-
   private final TrafficSettings traffic;
+  private final SituationChooser chooser;
+  private final TrafficCautions cautions;
 
   /** A planner with the traffic part of {@code settings}. */
   public TrafficPlanner(PatchSettings settings) {
     this.traffic = settings.traffic();
+    this.chooser = new SituationChooser(traffic, settings.wordsIn());
+    this.cautions = new TrafficCautions(traffic, settings.wordsIn());
   }
 
-  /**
-   * Tapers, buffer, signs, devices, flaggers, minutes and road-user delay.
-   *
-   * @param zoneLengthM from the first repair to the last
-   * @param workMinutes the closed lane stands, for the delay
-   * @throws IllegalArgumentException when speed, lanes, length or minutes make no sense
-   */
-  public TrafficPlan plan(RoadSetting setting, double zoneLengthM, double workMinutes) {
-    expect(setting.postedKmh() > 0, "posted speed", setting.postedKmh(), "km/h above 0");
-    expect(setting.lanes() >= 1, "number of lanes", setting.lanes(), "1 or more");
-    expect(setting.laneWidthM() > 0, "lane width", setting.laneWidthM(), "metres above 0");
-    expect(setting.aadt() >= 0, "AADT", setting.aadt(), "0 or more");
-    expect(zoneLengthM >= 0, "zone length", zoneLengthM, "0 m or more");
-    expect(workMinutes >= 0, "minutes of work", workMinutes, "0 or more");
-    Closure closure = Closure.on(setting);
+  /** Situation, tapers, buffer, signs, devices, people, minutes and road-user delay. */
+  public TrafficPlan plan(ZoneWork work) {
+    SituationChoice choice = chooser.choose(work);
+    Situation situation = choice.situation();
     Trace trace = new Trace();
-    Layout layout = Layout.of(trace, closure, setting, zoneLengthM, traffic);
-    List<SignPlacement> signs =
-        new SignSequence(traffic.signSpacing()).place(trace, closure, setting, layout);
-    Figure delay = delay(trace, closure, setting, layout, workMinutes);
-    int stands = stands(closure, setting, signs);
-    List<DeviceCount> devices = devices(closure, setting, layout, stands);
-    double setUp = setUp(trace, layout.devices(), stands, needsArrowBoard(setting));
+    Layout bare = Layout.of(trace, situation, work, traffic);
+    List<SignPlacement> signs = new SignSequence(traffic).place(trace, situation, work, bare);
+    boolean arrow = arrowBoard(situation);
+    boolean attenuator = attenuator(situation, work.setting());
+    Layout layout = bare.with(stations(situation, bare, arrow, attenuator));
+    Figure delay = delay(trace, situation, work, layout);
+    int stands = signs.stream().mapToInt(SignPlacement::boards).sum();
+    double setUp = setUp(trace, layout.devices(), stands, boards(situation, arrow));
     double takeDown =
         trace
             .add(
@@ -63,33 +56,85 @@ public final class TrafficPlanner {
                 in("share", traffic.effort().takeDownShare(), Unit.RATIO))
             .value();
     return new TrafficPlan(
-        closure.words(),
+        choice,
+        layout,
         trace.figures(),
-        devices,
+        devices(situation, layout, stands, arrow, attenuator),
         signs,
-        closure == Closure.ALTERNATING ? 2 : 0,
+        situation.flagged() ? 2 : 0,
         setUp,
         takeDown,
         delay.value(),
-        cautions(closure, setting, layout, workMinutes));
+        cautions.of(choice, work, trace));
   }
 
-  /** Whether the closed lane calls for an arrow board: where traffic has to merge. */
-  public static boolean needsArrowBoard(RoadSetting setting) {
-    return Closure.on(setting) == Closure.LANE_CLOSED;
+  private boolean arrowBoard(Situation situation) {
+    return traffic
+        .agency()
+        .of(situation.key())
+        .arrowBoard()
+        .orElse(situation.arrow() == Situation.Arrow.ARROW);
   }
 
-  private Figure delay(
-      Trace trace, Closure closure, RoadSetting setting, Layout layout, double workMinutes) {
-    AlternatingTraffic flow = new AlternatingTraffic(traffic.delay());
-    return switch (closure) {
-      case ALTERNATING -> flow.trace(trace, setting, layout.closureM(), workMinutes);
-      case LANE_CLOSED -> {
-        int lanes = setting.oneDirection() ? setting.lanes() : setting.lanes() / 2;
-        yield flow.slowed(trace, setting, layout.closureM(), lanes - 1, workMinutes);
-      }
-      case SHIFTED, ON_SHOULDER -> flow.slowed(trace, setting, layout.closureM(), 1, workMinutes);
-      case ROAD_CLOSED ->
+  private boolean attenuator(Situation situation, RoadSetting road) {
+    boolean byClass =
+        switch (traffic.choice().attenuator()) {
+          case NEVER -> false;
+          case FREEWAYS -> road.roadClass() == RoadClass.FREEWAY;
+          case SEVERAL_LANES -> road.roadClass() == RoadClass.FREEWAY || road.severalLanesEachWay();
+          case ALWAYS -> true;
+        };
+    return traffic
+        .agency()
+        .of(situation.key())
+        .attenuator()
+        .orElse(byClass || situation == Situation.MOBILE_SEVERAL_LANES);
+  }
+
+  private static int boards(Situation situation, boolean arrow) {
+    if (!arrow) {
+      return 0;
+    }
+    return situation == Situation.MIDDLE_LANE || situation == Situation.MOBILE_SEVERAL_LANES
+        ? 2
+        : 1;
+  }
+
+  private static List<Station> stations(
+      Situation situation, Layout layout, boolean arrow, boolean attenuator) {
+    List<Station> stations = new ArrayList<>();
+    if (situation.flagged() || situation == Situation.SIGNALS) {
+      Station.Kind kind = situation.flagged() ? Station.Kind.FLAGGER : Station.Kind.SIGNAL;
+      stations.add(new Station(kind, 0, false));
+      stations.add(new Station(kind, layout.closureM(), true));
+    }
+    if (situation.passing() == Passing.CLOSED) {
+      stations.add(new Station(Station.Kind.BARRICADES, 0, false));
+    }
+    if (arrow) {
+      layout.stretches().stream()
+          .filter(s -> s.kind() == Stretch.Kind.MERGING_TAPER)
+          .forEach(s -> stations.add(new Station(Station.Kind.ARROW_BOARD, s.fromM(), false)));
+    }
+    if (attenuator || situation.passing() == Passing.MOVING) {
+      stations.add(new Station(Station.Kind.SHADOW_VEHICLE, layout.workFromM(), false));
+    }
+    return stations;
+  }
+
+  private Figure delay(Trace trace, Situation situation, ZoneWork work, Layout layout) {
+    RoadSetting road = work.setting();
+    double closure = layout.closureM();
+    AlternatingTraffic flow = new AlternatingTraffic(traffic.delay(), Control.of(situation));
+    return switch (situation.passing()) {
+      case BY_TURNS -> byTurns(trace, flow, work, closure);
+      case MERGE -> flow.slowed(trace, road, closure, road.lanesEachWay() - 1, work.workMinutes());
+      case MERGE_TWICE ->
+          flow.slowed(
+              trace, road, closure, Math.max(1, road.lanesEachWay() - 2), work.workMinutes());
+      case SHIFT, BESIDE, MOVING ->
+          flow.slowed(trace, road, closure, road.lanesEachWay(), work.workMinutes());
+      case CLOSED ->
           trace.add(
               "road-user delay for each hour",
               0,
@@ -99,15 +144,36 @@ public final class TrafficPlanner {
     };
   }
 
-  /** On a one-way roadway of several lanes each sign stands on both sides. */
-  private static int stands(Closure closure, RoadSetting setting, List<SignPlacement> signs) {
-    boolean bothSides = closure == Closure.LANE_CLOSED && setting.oneDirection();
-    return bothSides ? 2 * signs.size() : signs.size();
+  /** Delay, the closure the traffic allows, and what the other controls would cost. */
+  private Figure byTurns(Trace trace, AlternatingTraffic flow, ZoneWork work, double closureM) {
+    RoadSetting road = work.setting();
+    Figure delay = flow.trace(trace, road, closureM, work.workMinutes());
+    double wait = traffic.choice().longestWaitSeconds();
+    trace.add(
+        TrafficCautions.LONGEST_CLOSURE,
+        flow.longestClosureM(flow.demand(road, traffic.delay().hourShare()), wait),
+        Unit.METER,
+        "pace / 2 x (cycle at 0.9 of capacity or longest wait, the shorter, less what stands)",
+        AlternatingTraffic.SOURCE + "; wait: Iowa DOT flagger training (read)",
+        in("longest wait", wait, Unit.SECOND),
+        in("longest green", traffic.delay().longestGreenSeconds(), Unit.SECOND));
+    for (Control control : Control.values()) {
+      trace.add(
+          "delay with " + control.words(),
+          new AlternatingTraffic(traffic.delay(), control)
+              .hourlyDelay(road, closureM, work.workMinutes()),
+          Unit.VEHICLE_HOUR,
+          "as the road-user delay, for each hour",
+          control == Control.SIGNALS
+              ? AlternatingTraffic.SIGNAL_SOURCE
+              : AlternatingTraffic.SOURCE);
+    }
+    return delay;
   }
 
-  private double setUp(Trace trace, int devices, int signs, boolean arrowBoard) {
+  private double setUp(Trace trace, int devices, int signs, int arrowBoards) {
     TrafficSettings.Effort effort = traffic.effort();
-    double board = arrowBoard ? effort.arrowBoardMinutes() : 0;
+    double board = arrowBoards * effort.arrowBoardMinutes();
     return trace
         .add(
             "set up",
@@ -127,84 +193,43 @@ public final class TrafficPlanner {
         .value();
   }
 
-  private List<DeviceCount> devices(
-      Closure closure, RoadSetting setting, Layout layout, int signs) {
+  private static List<DeviceCount> devices(
+      Situation situation, Layout layout, int stands, boolean arrow, boolean attenuator) {
     List<DeviceCount> devices = new ArrayList<>();
-    devices.add(new DeviceCount("channelizing devices (cones or drums)", layout.devices()));
-    devices.add(new DeviceCount("signs on stands", signs));
-    switch (closure) {
-      case ALTERNATING -> {
-        devices.add(new DeviceCount("STOP/SLOW paddles", 2));
-        devices.add(new DeviceCount("two-way radios", 3));
-        if (needsPilotCar(layout)) {
-          devices.add(new DeviceCount("pilot car with PILOT CAR FOLLOW ME sign", 1));
-        }
+    add(devices, "channelizing devices (cones or drums)", layout.devices());
+    add(devices, "sign stands", stands);
+    int arrows = boards(situation, arrow);
+    String mode = situation.arrow() == Situation.Arrow.ARROW ? "arrow" : "caution";
+    add(devices, "arrow board, " + mode + " mode", arrows);
+    switch (situation) {
+      case FLAGGERS, PILOT_CAR -> {
+        add(devices, "STOP/SLOW paddles (R1-1, W20-8)", 2);
+        add(devices, "two-way radios", 3);
+        add(
+            devices,
+            "pilot car with " + Signs.FOLLOW_ME.text(),
+            situation == Situation.PILOT_CAR ? 1 : 0);
       }
-      case LANE_CLOSED -> devices.add(new DeviceCount("arrow board", 1));
-      case ROAD_CLOSED -> devices.add(new DeviceCount("Type 3 barricades", 2));
-      case SHIFTED, ON_SHOULDER -> {}
+      case SIGNALS -> add(devices, "portable traffic signals", 2);
+      case ROAD_CLOSED_DETOUR -> add(devices, "Type 3 barricades", 2);
+      case SHOULDER_SHORT, MOBILE_TWO_LANE, MOBILE_SEVERAL_LANES ->
+          add(devices, "sign on the vehicle for the kind of work, and rotating lights", 1);
+      default -> {}
     }
-    if (setting.roadClass() == RoadClass.FREEWAY) {
-      devices.add(new DeviceCount("shadow vehicle with truck-mounted attenuator", 1));
-    }
+    int shadows =
+        situation == Situation.MOBILE_SEVERAL_LANES
+            ? 2
+            : attenuator || situation == Situation.MOBILE_TWO_LANE ? 1 : 0;
+    add(
+        devices,
+        attenuator ? "shadow vehicle with truck-mounted attenuator" : "shadow vehicle",
+        shadows);
     return devices;
   }
 
-  private boolean needsPilotCar(Layout layout) {
-    return layout.closureM() > traffic.pilotCarFromM();
-  }
-
-  private List<String> cautions(
-      Closure closure, RoadSetting setting, Layout layout, double workMinutes) {
-    List<String> cautions = new ArrayList<>();
-    cautions.add("Plan for review: the MUTCD, agency and permit conditions rule.");
-    switch (closure) {
-      case ALTERNATING -> {
-        if (needsPilotCar(layout)) {
-          cautions.add(
-              "The closure is longer than a quarter mile: some agencies ask for a pilot car (Iowa"
-                  + " DOT Design Manual 9C-3); shorten it or use one.");
-        }
-        double vehicles = setting.aadt() * traffic.delay().hourShare();
-        if (vehicles > traffic.mostOneLaneVehiclesPerHour()) {
-          cautions.add(
-              Math.round(vehicles)
-                  + " vehicles an hour is more than one alternating lane should carry: work outside"
-                  + " the peak, or widen past the work.");
-        }
-        cautions.add(
-            "Flaggers are certified, see each other or have radios, and stand where drivers see"
-                + " them with a way out behind.");
-      }
-      case SHIFTED ->
-          cautions.add("The middle lane is assumed to be a turn lane: look before you shift.");
-      case ON_SHOULDER ->
-          cautions.add("See first that the shoulder carries the traffic and no ditch is near.");
-      case ROAD_CLOSED ->
-          cautions.add(
-              "Nothing is left to drive on: the agency has to approve a detour and tell emergency"
-                  + " services; its delay is not in the cost.");
-      case LANE_CLOSED -> {
-        cautions.add("Close the lane the repair lies in: LEFT or RIGHT on signs and arrow.");
-        if (setting.oneDirection()) {
-          cautions.add("Put each advance sign on both sides of the roadway.");
-        }
-      }
-    }
-    if (workMinutes <= SHORT_DURATION_MINUTES) {
-      cautions.add(
-          "An hour or less is short duration: the agency may allow fewer devices; speed and sight"
-              + " distance decide.");
-    }
-    cautions.add(
-        "Check sight distance, side roads, driveways and walkers on the spot; add signs for each"
-            + " road that joins inside the zone.");
-    return cautions;
-  }
-
-  private static void expect(boolean holds, String what, double found, String expected) {
-    if (!holds) {
-      throw new IllegalArgumentException(what + " is " + found + "; " + expected + " is expected");
+  private static void add(List<DeviceCount> devices, String device, int count) {
+    if (count > 0) {
+      devices.add(new DeviceCount(device, count));
     }
   }
 }

@@ -33,12 +33,14 @@ final class Api {
   private static final String PROBLEM_TYPE = "application/problem+json";
 
   private final RoutesConfig routes;
+  private final Access access;
   private final Set<String> registered = new TreeSet<>();
   private final DeskMetrics metrics = new DeskMetrics();
   private final List<Runnable> atStop = new ArrayList<>();
 
-  Api(RoutesConfig routes) {
+  Api(RoutesConfig routes, Access access) {
     this.routes = routes;
+    this.access = access;
     routes.exception(Problem.class, (e, c) -> send(c, e));
     routes.exception(
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
@@ -67,25 +69,25 @@ final class Api {
 
   Api get(String path, Handler handler) {
     note("get", path);
-    routes.get(path, handler);
+    routes.get(path, access.guarded("get", path, handler));
     return this;
   }
 
   Api post(String path, Handler handler) {
     note("post", path);
-    routes.post(path, handler);
+    routes.post(path, access.guarded("post", path, handler));
     return this;
   }
 
   Api put(String path, Handler handler) {
     note("put", path);
-    routes.put(path, handler);
+    routes.put(path, access.guarded("put", path, handler));
     return this;
   }
 
   Api delete(String path, Handler handler) {
     note("delete", path);
-    routes.delete(path, handler);
+    routes.delete(path, access.guarded("delete", path, handler));
     return this;
   }
 
@@ -116,6 +118,11 @@ final class Api {
   /** Ends what would otherwise go on in the background. */
   void stop() {
     atStop.forEach(Runnable::run);
+  }
+
+  /** A page, which is none of the JSON interface. */
+  void page(String path, Handler handler) {
+    routes.get(path, access.guarded("get", path, handler));
   }
 
   private void note(String method, String path) {

@@ -3,6 +3,7 @@ package lanemend.web.desk;
 import io.javalin.http.Context;
 import java.time.Instant;
 import java.util.List;
+import lanemend.accounts.Role;
 import lanemend.store.StoreException;
 import lanemend.store.WriteDone;
 
@@ -11,11 +12,9 @@ final class ChangeRoutes implements Area {
   private static final int SHOWN = 40;
 
   private final CurrentCounty county;
-  private final String who;
 
-  ChangeRoutes(CurrentCounty county, String who) {
+  ChangeRoutes(CurrentCounty county) {
     this.county = county;
-    this.who = who;
   }
 
   /**
@@ -54,10 +53,25 @@ final class ChangeRoutes implements Area {
 
   private void undo(Context c) {
     double edit = Api.number("edit", c.pathParam("edit"));
+    refuseOthers(Caller.of(c), (long) edit);
     try {
-      c.json(new Undone((long) edit, county.store().undo((long) edit, who)));
+      c.json(new Undone((long) edit, county.store().undo((long) edit, Caller.name(c))));
     } catch (StoreException e) {
       throw new Problem(Problem.Kind.NO_LONGER, e.getMessage());
+    }
+  }
+
+  /** A planner may take back anything, everybody else his own work. */
+  private void refuseOthers(Caller caller, long edit) {
+    if (caller.is(Role.PLANNER)) {
+      return;
+    }
+    boolean others =
+        county.read(s -> s.writes()).stream()
+            .anyMatch(w -> w.edit() == edit && !w.who().equals(caller.name()));
+    if (others) {
+      throw new Problem(
+          Problem.Kind.FORBIDDEN, "what somebody else changed is taken back by a planner");
     }
   }
 }

@@ -24,12 +24,14 @@ final class CountyRoutes implements Area {
   /**
    * The county in short.
    *
+   * @param drawing stands for what the map draws; part of the address of its tiles
    * @param tiles address of background tiles, or null
    */
   record InShort(
       String name,
       String units,
       long version,
+      String drawing,
       double[] bounds,
       List<RouteInShort> routes,
       Map<String, Integer> defectsByStatus,
@@ -97,6 +99,7 @@ final class CountyRoutes implements Area {
         now.hasAgency() ? now.agency().name() : "",
         DeskWords.code(now.units()),
         now.lastChange(),
+        index.drawing(),
         index.roads().bounds(index.roads().lines()),
         routes,
         byStatus,

@@ -2,8 +2,11 @@ package lanemend.web.desk;
 
 import java.time.LocalDate;
 import java.time.ZoneId;
+import java.util.Optional;
 import java.util.function.Function;
 import lanemend.county.County;
+import lanemend.county.CountyRenewal;
+import lanemend.county.LastStudy;
 import lanemend.store.Store;
 
 /**
@@ -12,11 +15,18 @@ import lanemend.store.Store;
  */
 final class CurrentCounty {
   private final Store store;
+  private final LastStudy study;
   private County county;
   private MapIndex index;
 
   CurrentCounty(Store store) {
     this.store = store;
+    this.study = new LastStudy(store);
+  }
+
+  /** The last renewal study, which the map shows too. */
+  LastStudy study() {
+    return study;
   }
 
   /** The county now. */
@@ -30,8 +40,10 @@ final class CurrentCounty {
   /** What is drawn on the map, from the county now. */
   synchronized MapIndex index() {
     County now = get();
-    if (index == null || !index.isOf(now)) {
-      index = MapIndex.of(now, index);
+    Optional<CountyRenewal> studied = study.now(now);
+    int number = study.number();
+    if (index == null || !index.isOf(now, number)) {
+      index = MapIndex.of(now, studied, number, index);
     }
     return index;
   }

@@ -12,7 +12,6 @@ import java.util.Comparator;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Set;
-import java.util.TreeSet;
 import java.util.concurrent.atomic.AtomicReference;
 import lanemend.county.County;
 import lanemend.inventory.Defect;
@@ -29,14 +28,12 @@ final class DefectRoutes implements Area {
   private final CurrentCounty county;
   private final Filters filters;
   private final Store store;
-  private final String who;
   private final Clock clock;
 
-  DefectRoutes(CurrentCounty county, Filters filters, String who, Clock clock) {
+  DefectRoutes(CurrentCounty county, Filters filters, Clock clock) {
     this.county = county;
     this.filters = filters;
     this.store = county.store();
-    this.who = who;
     this.clock = clock;
   }
 
@@ -164,10 +161,10 @@ final class DefectRoutes implements Area {
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
     store.write(
-        who,
+        Caller.name(c),
         "desk: add defect",
         change -> {
-          String id = freeId(now, today());
+          String id = NewDefectId.free(change, today());
           made.set(change.defects().insert(form.make(id, now, today())));
         });
     c.status(201).header("Location", "/api/defects/" + made.get().value().id());
@@ -178,23 +175,6 @@ final class DefectRoutes implements Area {
     return LocalDate.now(clock);
   }
 
-  /** The day and a running number: told apart by a person, and free. */
-  private static String freeId(County now, LocalDate day) {
-    String stem = "D" + day.toString().replace("-", "") + "-";
-    Set<Integer> taken = new TreeSet<>();
-    for (Defect d : now.defects()) {
-      String tail = d.id().startsWith(stem) ? d.id().substring(stem.length()) : "";
-      if (!tail.isEmpty() && tail.length() < 9 && tail.chars().allMatch(Character::isDigit)) {
-        taken.add(Integer.parseInt(tail));
-      }
-    }
-    int n = taken.size() + 1;
-    while (taken.contains(n)) {
-      n++;
-    }
-    return stem + n;
-  }
-
   private void change(Context c) {
     DefectForm form = Api.body(c, DefectForm.class);
     String id = c.pathParam("id");
@@ -202,7 +182,7 @@ final class DefectRoutes implements Area {
     County now = county.get();
     AtomicReference<Stored<Defect>> made = new AtomicReference<>();
     store.write(
-        who,
+        Caller.name(c),
         "desk: change defect",
         change -> {
           Stored<Defect> row =

@@ -7,46 +7,57 @@ import io.javalin.json.JavalinJackson;
 import java.time.Clock;
 import java.time.ZoneId;
 import java.util.List;
+import java.util.Locale;
 import java.util.Set;
+import java.util.stream.Collectors;
 import lanemend.store.Store;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 
 /**
- * The desk on this computer: pages and JSON over one store, for browsers on the same computer only.
+ * The desk: pages and JSON over one store. Who may come in is said by its {@link Door}: as it
+ * comes, browsers on the same computer only.
  */
 public final class Desk implements AutoCloseable {
-  /** The one address it listens on: without sign-in nobody else may come near the data. */
-  private static final String LOOPBACK = "127.0.0.1";
-
   /** Longest a stop waits for requests at hand. */
   private static final long STOP_MILLIS = 20_000;
 
   private final Javalin server;
+  private final Door door;
   private Set<String> routes = Set.of();
   private Runnable endWork = () -> {};
 
-  private Desk(Store store, DeskSettings settings) {
+  private Desk(Store store, DeskSettings settings, Door door) {
+    this.door = door;
     CurrentCounty county = new CurrentCounty(store);
     // Read before anybody asks, so that the first page is as quick as the next.
     county.index();
     server = Javalin.create(config -> set(config, county, settings));
   }
 
+  /** Starts a desk for one user on this computer. */
+  public static Desk open(Store store, DeskSettings settings) {
+    return open(store, settings, Door.ofThisComputer());
+  }
+
   /**
    * Starts a desk.
    *
-   * @throws IllegalStateException with one sentence when the port is taken
+   * @throws IllegalStateException with one sentence when the port is taken, or the keys cannot be
+   *     read
    */
-  public static Desk open(Store store, DeskSettings settings) {
-    Desk desk = new Desk(store, settings);
+  public static Desk open(Store store, DeskSettings settings, Door door) {
+    door.tls().ifPresent(DeskTls::check);
+    Desk desk = new Desk(store, settings, door);
     try {
-      desk.server.start(LOOPBACK, settings.port());
+      desk.server.start(door.address(), settings.port());
     } catch (RuntimeException e) {
       throw new IllegalStateException(
           "the desk cannot listen on port "
               + settings.port()
-              + " of this computer ("
+              + " of "
+              + door.address()
+              + " ("
               + rootMessage(e)
               + "): name another with --port",
           e);
@@ -77,27 +88,56 @@ public final class Desk implements AutoCloseable {
           files.headers = java.util.Map.of("Cache-Control", "no-cache");
         });
     config.jetty.modifyServer(Desk::stopGracefully);
-    Guard guard = new Guard(settings.tiles());
+    Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
-    new Pages().addTo(config.routes);
-    Api api = new Api(config.routes);
+    door.tls()
+        .ifPresent(
+            tls ->
+                config.jetty.addConnector(
+                    (server, http) ->
+                        DeskTls.connector(server, http, tls, door.address(), settings.port())));
+    Sessions sessions = new Sessions(door.accounts(), Clock.systemUTC());
+    if (door.accounts().isPresent()) {
+      config.jetty.modifyServletContextHandler(
+          h -> h.setSessionHandler(Sessions.handler(door.encrypted())));
+    }
+    Access access = new Access(door, sessions, settings.who());
+    Api api = new Api(config.routes, access);
     endWork = api::stop;
-    config.requestLogger.http(new RequestLog(api.metrics(), settings.who())::answered);
+    config.requestLogger.http(new RequestLog(api.metrics())::answered);
+    new Pages(access).addTo(api);
+    new PatrolPage().addTo(api);
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
-    OpenApi description = new OpenApi("county", "roads", "defects", "plan", "operations");
+    OpenApi description =
+        new OpenApi(
+            "county",
+            "roads",
+            "defects",
+            "plan",
+            "field",
+            "findings",
+            "renewal",
+            "accounts",
+            "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
     List.of(
             new CountyRoutes(county, filters, settings),
             new RoadRoutes(county, filters),
             new TileRoutes(county, filters),
-            new DefectRoutes(county, filters, settings.who(), clock),
-            new TreatmentRoutes(county, settings.who(), clock),
-            new DuplicateRoutes(county, settings.who()),
-            new ChangeRoutes(county, settings.who()),
+            new DefectRoutes(county, filters, clock),
+            new TreatmentRoutes(county, clock),
+            new DuplicateRoutes(county),
+            new ChangeRoutes(county),
             new ExportRoutes(county, filters),
-            new PlanRoutes(county, settings),
-            new SheetRoutes(county, settings),
+            new PlanRoutes(county),
+            new SheetRoutes(county),
+            new PhotoRoutes(county, clock),
+            new FieldRoutes(county, clock),
+            new FindingRoutes(county),
+            new RenewalRoutes(county),
+            new SessionRoutes(access, sessions, door),
+            new AccountRoutes(door),
             new Operations(county.store(), settings.folder(), api.metrics(), clock))
         .forEach(area -> area.addTo(api));
     routes = Set.copyOf(api.registered());
@@ -105,12 +145,22 @@ public final class Desk implements AutoCloseable {
 
   /** Where to point a browser. */
   public String address() {
-    return "http://" + LOOPBACK + ":" + server.port() + "/";
+    String host = door.address().contains(":") ? "[" + door.address() + "]" : door.address();
+    return (door.tls().isPresent() ? "https://" : "http://") + host + ":" + server.port() + "/";
   }
 
   /** Every route of the JSON interface as {@code get /api/county}. */
   Set<String> routes() {
     return routes;
+  }
+
+  /** Every route of the server, pages too, as {@code get /map}. */
+  Set<String> everyRoute() {
+    return server.unsafe.internalRouter.allHttpHandlers().stream()
+        .map(h -> h.endpoint)
+        .filter(e -> e.method.isHttpMethod())
+        .map(e -> e.method.name().toLowerCase(Locale.ROOT) + " " + e.path)
+        .collect(Collectors.toSet());
   }
 
   /** New requests are refused while those at hand end, but none is waited for without end. */

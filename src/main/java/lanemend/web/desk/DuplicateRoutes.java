@@ -19,11 +19,9 @@ final class DuplicateRoutes implements Area {
   private static final int MOST = 200;
 
   private final CurrentCounty county;
-  private final String who;
 
-  DuplicateRoutes(CurrentCounty county, String who) {
+  DuplicateRoutes(CurrentCounty county) {
     this.county = county;
-    this.who = who;
   }
 
   /** Two that look like one; the one to keep first. */
@@ -72,7 +70,7 @@ final class DuplicateRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: merge " + settle.drop() + " into " + settle.keep(),
             change -> {
               check(change, settle.keep(), settle.keepVersion(), now);
@@ -112,7 +110,7 @@ final class DuplicateRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: " + settle.keep() + " and " + settle.drop() + " are two",
             change -> {
               Set<ApartJson.Pair> pairs =

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.BitSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.function.Consumer;
 import java.util.stream.IntStream;
 import lanemend.county.County;
 import lanemend.exchange.EventExport;
@@ -58,11 +59,20 @@ final class ExportRoutes implements Area {
   private void export(Context c) throws IOException {
     Table table = DeskWords.read(Table.class, "table", c.pathParam("table").replace('-', '_'));
     As as = DeskWords.read(As.class, "file", c.pathParam("as"));
-    String name = table.name().toLowerCase(Locale.ROOT).replace('_', '-') + "." + as.ending;
+    send(
+        c,
+        table.name().toLowerCase(Locale.ROOT).replace('_', '-'),
+        as,
+        file -> write(table, file, c));
+  }
+
+  /** Has a file written and sends it by its name. */
+  static void send(Context c, String table, As as, Consumer<Path> write) throws IOException {
+    String name = table + "." + as.ending;
     Path folder = Files.createTempDirectory("lanemend-export");
     Path file = folder.resolve(name);
     try {
-      write(table, file, c.queryParam("where"));
+      write.accept(file);
       c.header("Content-Disposition", "attachment; filename=\"" + name + "\"");
       c.contentType(as.type).result(Files.readAllBytes(file));
     } finally {
@@ -71,21 +81,23 @@ final class ExportRoutes implements Area {
     }
   }
 
-  private void write(Table table, Path file, String where) {
+  private void write(Table table, Path file, Context c) {
     County now = county.get();
     EventExport events = new EventExport(now.network(), now.locator(), now.units());
     PlanExport plan = new PlanExport(now.network(), now.locator(), now.units());
-    if (where != null && !where.isBlank() && table != Table.DEFECTS) {
-      throw new Problem(Problem.Kind.BAD_REQUEST, "only defects can be chosen by 'where'");
+    String where = c.queryParam("where");
+    if (where != null && !where.isBlank() && table != Table.DEFECTS && table != Table.FINDINGS) {
+      throw new Problem(
+          Problem.Kind.BAD_REQUEST, "only defects and findings can be chosen by 'where'");
     }
     switch (table) {
       case DEFECTS -> events.defects(file, chosen(now, where));
-      case PATCHES -> events.patches(file, now.patches());
-      case FINDINGS -> events.findings(file, county.read(s -> s.findings().all()));
+      case PATCHES -> events.patches(file, now.patches(), now.plannedWork());
+      case FINDINGS -> events.findings(file, FindingRoutes.chosen(now, c));
       case POSTS -> events.posts(file);
-      case CREW_DAYS -> plan.crewDays(file, now.plan());
+      case CREW_DAYS -> plan.crewDays(file, PlanLists.days(now.plan(), c));
       case STOPS -> plan.stops(file, now.plan());
-      case LEFT_OUT -> plan.leftOut(file, now.plan());
+      case LEFT_OUT -> plan.leftOut(file, PlanLists.leftOut(now, c), now.defects());
       default -> throw new IllegalStateException("table " + table);
     }
   }

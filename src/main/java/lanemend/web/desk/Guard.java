@@ -2,8 +2,10 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import io.javalin.http.HandlerType;
+import java.net.InetAddress;
+import java.util.Locale;
 import java.util.Optional;
-import java.util.Set;
+import java.util.TreeSet;
 
 /**
  * Keeps the desk to its own pages: a page of another site that happens to be open in the same
@@ -11,14 +13,17 @@ import java.util.Set;
  * it has pointed here.
  */
 final class Guard {
-  private static final Set<String> OWN_NAMES = Set.of("127.0.0.1", "localhost", "[::1]");
+  /** As browsers keep it: a year of TLS only. */
+  private static final String TLS_ONLY = "max-age=31536000";
 
   private final String policy;
+  private final Door door;
 
   /**
    * @param tiles address of background tiles, if any
    */
-  Guard(Optional<String> tiles) {
+  Guard(Optional<String> tiles, Door door) {
+    this.door = door;
     String pictures = tiles.map(t -> " " + DeskSettings.tileHost(t)).orElse("");
     policy =
         "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; manifest-src"
@@ -33,26 +38,90 @@ final class Guard {
     c.header("Referrer-Policy", "no-referrer");
     c.header("Cross-Origin-Opener-Policy", "same-origin");
     c.header("Cross-Origin-Resource-Policy", "same-origin");
-    String host = c.header("Host");
-    if (host == null || !OWN_NAMES.contains(withoutPort(host))) {
+    if (door.encrypted()) {
+      c.header("Strict-Transport-Security", TLS_ONLY);
+    }
+    if (c.path().startsWith("/api/")) {
+      // Unless a route knows better: what it answers is the agency's.
+      c.header("Cache-Control", "no-store");
+    }
+    door.proxy().ifPresent(proxy -> lookThrough(c, proxy));
+    checkHost(c);
+    checkOrigin(c);
+    if (!reads(c)) {
+      String type = c.contentType();
+      boolean hasBody = c.contentLength() > 0 || c.header("Transfer-Encoding") != null;
+      // A form of another site cannot send these types unasked.
+      boolean own =
+          type != null && (type.startsWith("application/json") || type.startsWith("image/"));
+      if (hasBody && !own) {
+        throw new Problem(
+            Problem.Kind.BAD_REQUEST, "changes are sent as application/json, photos as image/jpeg");
+      }
+    }
+  }
+
+  /** Only the proxy may connect, and what it says of the other side is then believed. */
+  private static void lookThrough(Context c, InetAddress proxy) {
+    if (!Door.resolved(c.req().getRemoteAddr().replaceAll("[\\[\\]]", "")).equals(proxy)) {
       throw new Problem(
           Problem.Kind.FOREIGN,
-          "the desk was asked for as '" + host + "'; it answers to 127.0.0.1 and localhost only");
+          "the desk answers its proxy only, and '" + c.req().getRemoteAddr() + "' is not it");
     }
+    if (!"https".equals(c.header("X-Forwarded-Proto"))) {
+      throw new Problem(
+          Problem.Kind.FOREIGN,
+          "the proxy has to say 'X-Forwarded-Proto: https': found '"
+              + c.header("X-Forwarded-Proto")
+              + "'");
+    }
+    String forwarded = c.header("X-Forwarded-For");
+    // The last was written by the proxy itself, those before it by anybody.
+    Sessions.noteFrom(
+        c,
+        forwarded == null
+            ? c.req().getRemoteAddr()
+            : forwarded.substring(forwarded.lastIndexOf(',') + 1).strip());
+  }
+
+  private String host(Context c) {
+    String forwarded = door.proxy().isPresent() ? c.header("X-Forwarded-Host") : null;
+    String host = forwarded == null ? c.header("Host") : forwarded;
+    return host == null ? null : host.toLowerCase(Locale.ROOT);
+  }
+
+  private void checkHost(Context c) {
+    String host = host(c);
+    if (host == null || !door.names().contains(withoutPort(host))) {
+      throw new Problem(
+          Problem.Kind.FOREIGN,
+          "the desk was asked for as '"
+              + host
+              + "'; it answers to "
+              + String.join(" and ", new TreeSet<>(door.names()))
+              + " only");
+    }
+  }
+
+  private void checkOrigin(Context c) {
     String origin = c.header("Origin");
-    boolean foreign = origin != null && !origin.equals("http://" + host);
+    boolean foreign =
+        origin != null && !origin.toLowerCase(Locale.ROOT).equals(door.scheme() + "://" + host(c));
     String site = c.header("Sec-Fetch-Site");
     boolean crossSite = site != null && (site.equals("cross-site") || site.equals("same-site"));
     boolean navigates = "navigate".equals(c.header("Sec-Fetch-Mode")) && reads(c);
     if (foreign || (crossSite && !navigates)) {
       throw new Problem(Problem.Kind.FOREIGN, "a page of another site asked the desk");
     }
-    if (!reads(c)) {
-      String type = c.contentType();
-      // A form of another site cannot send this type unasked.
-      if (c.contentLength() > 0 && (type == null || !type.startsWith("application/json"))) {
-        throw new Problem(Problem.Kind.BAD_REQUEST, "changes are sent as application/json");
-      }
+    // Every browser names the page a change comes from; where a cookie signs in, it has to.
+    boolean named = origin != null || "same-origin".equals(site);
+    if (door.accounts().isPresent() && !reads(c) && !named) {
+      throw new Problem(
+          Problem.Kind.FOREIGN,
+          "a change has to say which page it comes from, as Origin: "
+              + door.scheme()
+              + "://"
+              + host(c));
     }
   }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.county.County;
+import lanemend.county.CountyRenewal;
 import lanemend.crewdays.Assignment;
 import lanemend.inventory.Defect;
 import lanemend.inventory.PastPatch;
@@ -22,38 +23,59 @@ final class MapIndex {
   private static final double HALF_LANE_M = 1.83;
 
   private final County county;
+  private final int studyNumber;
   private final RoadLines roads;
   private final Dots defects;
   private final Dots patches;
   private final List<Stretch> zones;
   private final List<Stretch> sections;
 
-  /** A stretch of a route that belongs to something. */
-  record Stretch(String id, String text, String routeId, double fromAlongM, double toAlongM) {}
+  /**
+   * A stretch of a route that belongs to something.
+   *
+   * @param state of a section, {@link SectionState} as a code; empty for a zone
+   */
+  record Stretch(
+      String id, String text, String state, String routeId, double fromAlongM, double toAlongM) {}
 
-  private MapIndex(County county, RoadLines roads, Dots patches) {
+  private MapIndex(
+      County county,
+      RoadLines roads,
+      Dots patches,
+      Optional<CountyRenewal> study,
+      int studyNumber) {
     this.county = county;
+    this.studyNumber = studyNumber;
     this.roads = roads;
     this.defects = defects(county);
     this.patches = patches == null ? patches(county) : patches;
     this.zones = zones(county);
-    this.sections = sections(county);
+    this.sections =
+        study.map(MapIndex::studied).orElseGet(() -> MapIndex.decided(county.decisions()));
   }
 
   /**
+   * @param study the last renewal study, whose flagged sections are shown beside the decided ones
+   * @param studyNumber its number, which grows when it changes
    * @param before an index of the county as it was, or null; what has not changed is shared
    */
   @SuppressWarnings(
       "ReferenceEquality") // the same lists, not equal ones: comparing all would cost more
-  static MapIndex of(County county, MapIndex before) {
+  static MapIndex of(
+      County county, Optional<CountyRenewal> study, int studyNumber, MapIndex before) {
     boolean sameRoads = before != null && before.county.network() == county.network();
     RoadLines roads = sameRoads ? before.roads : new RoadLines(county.network(), county.crs());
     boolean samePatches = sameRoads && before.county.patches() == county.patches();
-    return new MapIndex(county, roads, samePatches ? before.patches : null);
+    return new MapIndex(county, roads, samePatches ? before.patches : null, study, studyNumber);
   }
 
-  boolean isOf(County other) {
-    return county == other;
+  boolean isOf(County other, int otherStudy) {
+    return county == other && studyNumber == otherStudy;
+  }
+
+  /** Stands for what is drawn: another one whenever that may be different. */
+  String drawing() {
+    return county.lastChange() + "-" + studyNumber;
   }
 
   County county() {
@@ -137,6 +159,7 @@ final class MapIndex {
               new Stretch(
                   day.date() + " " + day.crewId() + " " + stop,
                   day.date() + ", crew " + day.crewId() + ", stop " + stop,
+                  "",
                   zone.routeId(),
                   from,
                   to));
@@ -146,18 +169,34 @@ final class MapIndex {
     return List.copyOf(zones);
   }
 
-  private static List<Stretch> sections(County county) {
-    List<Stretch> sections = new ArrayList<>();
-    for (DecidedSection s : county.decisions()) {
-      sections.add(
-          new Stretch(
-              s.decision().sectionId(),
-              DeskWords.plain(s.decision().kind())
-                  + (s.overlayYear() == 0 ? "" : ", overlay in " + s.overlayYear()),
-              s.routeId(),
-              s.decision().fromAlongM(),
-              s.decision().toAlongM()));
-    }
-    return List.copyOf(sections);
+  private static List<Stretch> decided(List<DecidedSection> decisions) {
+    return decisions.stream()
+        .map(
+            d ->
+                section(
+                    d.decision().sectionId(),
+                    Optional.of(d),
+                    d.routeId(),
+                    d.decision().fromAlongM(),
+                    d.decision().toAlongM()))
+        .toList();
+  }
+
+  private static List<Stretch> studied(CountyRenewal study) {
+    return study.proposal().all().stream()
+        .map(
+            s -> section(s.id(), s.decision(), s.cluster().routeId(), s.fromAlongM(), s.toAlongM()))
+        .toList();
+  }
+
+  private static Stretch section(
+      String id, Optional<DecidedSection> decision, String routeId, double from, double to) {
+    return new Stretch(
+        id,
+        SectionState.words(decision),
+        DeskWords.code(SectionState.of(decision)),
+        routeId,
+        from,
+        to);
   }
 }

@@ -5,7 +5,9 @@ enum Page {
   MAP("map", "Map"),
   DEFECTS("defects", "Defects"),
   DAYS("days", "Crew days"),
-  SHEETS("sheets", "Sheets");
+  SHEETS("sheets", "Sheets"),
+  FINDINGS("findings", "Findings"),
+  RENEWAL("renewal", "Renewal");
 
   /** Folder of its files and first part of its address. */
   final String folder;

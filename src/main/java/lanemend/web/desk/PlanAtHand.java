@@ -6,6 +6,7 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.county.County;
+import lanemend.county.KeptProof;
 import lanemend.county.PlanKeeping;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Crew;
@@ -76,7 +77,7 @@ final class PlanAtHand {
     County now = county();
     String ready =
         now.assignment().days().isEmpty() ? "Nothing is planned yet. Press Plan to begin." : null;
-    return PlanView.of(now, today(now), ready, state(now));
+    return PlanView.of(now, today(now), ready, state(now), KeptProof.of(county.store()));
   }
 
   synchronized CrewDay day(County now, String date, String crew) {

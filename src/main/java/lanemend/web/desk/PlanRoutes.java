@@ -24,12 +24,10 @@ final class PlanRoutes implements Area {
 
   private final PlanAtHand plan;
   private final CurrentCounty current;
-  private final String who;
 
-  PlanRoutes(CurrentCounty county, DeskSettings settings) {
+  PlanRoutes(CurrentCounty county) {
     this.current = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
-    this.who = settings.who();
   }
 
   /** Puts a zone on a crew day; {@code repair} is any repair of it. */
@@ -56,6 +54,7 @@ final class PlanRoutes implements Area {
   public void addTo(Api api) {
     api.get("/api/plan", c -> c.json(plan.view()));
     api.get("/api/plan/days/{date}/{crew}", this::day);
+    api.get("/api/plan/left-out", c -> c.json(PlanLists.leftOutRows(plan.county(), c)));
     api.get("/api/plan/places", c -> c.json(plan.places(Api.wanted(c, "repair"))));
     api.get("/api/plan/changes", this::changes);
     api.post("/api/plan/trials", this::trial);
@@ -63,7 +62,7 @@ final class PlanRoutes implements Area {
     api.post("/api/plan/rules", this::settle);
     api.post("/api/plan/releases", this::release);
     api.post("/api/plan/urgent", this::urgent);
-    new PlanRunRoutes(current, who).addTo(api);
+    new PlanRunRoutes(current).addTo(api);
   }
 
   private void day(Context c) {
@@ -253,14 +252,15 @@ final class PlanRoutes implements Area {
     } catch (BrokenPlan e) {
       throw broken(e);
     }
-    keeping.keep(current.store(), who, "desk: " + why, changed);
+    keeping.keep(current.store(), Caller.name(c), "desk: " + why, changed);
     c.json(
         new Kept(
             PlanAtHand.state(plan.county()), said, ComparisonView.of(changed.comparison(), now)));
   }
 
   private void keepRules(Context c, County now, HandRules rules, String why, String said) {
-    new PlanKeeping(now, plan.today(now)).keepRules(current.store(), who, "desk: " + why, rules);
+    new PlanKeeping(now, plan.today(now))
+        .keepRules(current.store(), Caller.name(c), "desk: " + why, rules);
     c.json(new Kept(PlanAtHand.state(plan.county()), said, null));
   }
 

@@ -35,16 +35,14 @@ final class PlanRunRoutes implements Area {
   private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk.plan");
 
   private final Store store;
-  private final String who;
   private Run run = new Run("none", "", 0, null, "", "");
   private PlanStop stop = new PlanStop();
   private Thread at;
   private volatile boolean givenUp;
   private DeskMetrics metrics;
 
-  PlanRunRoutes(CurrentCounty county, String who) {
+  PlanRunRoutes(CurrentCounty county) {
     this.store = county.store();
-    this.who = who;
   }
 
   /**
@@ -104,13 +102,14 @@ final class PlanRunRoutes implements Area {
     SearchBudget budget = budget(wish);
     PlanStop ends = new PlanStop();
     stop = ends;
+    String who = Caller.name(c);
     String currency = agency.plan().currency();
     run = new Run("running", "work zones", 0, null, currency, "");
     PlanProgress progress = ends.hearing(told(currency));
     Supplier<String> work =
         wish.adjust()
-            ? () -> adjusted(county, rules(county, wish.close()), budget, progress)
-            : () -> anew(county, agency, budget, progress);
+            ? () -> adjusted(who, county, rules(county, wish.close()), budget, progress)
+            : () -> anew(who, county, agency, budget, progress);
     Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
     at = thread;
@@ -210,7 +209,8 @@ final class PlanRunRoutes implements Area {
     }
   }
 
-  private String anew(County county, Agency agency, SearchBudget budget, PlanProgress progress) {
+  private String anew(
+      String who, County county, Agency agency, SearchBudget budget, PlanProgress progress) {
     PlanMaking making = new PlanMaking(county, agency);
     PlanMaking.Made made = making.onLatest(store, making.make(budget, progress));
     refuseGivenUp();
@@ -219,7 +219,7 @@ final class PlanRunRoutes implements Area {
   }
 
   private String adjusted(
-      County county, HandRules rules, SearchBudget budget, PlanProgress progress) {
+      String who, County county, HandRules rules, SearchBudget budget, PlanProgress progress) {
     LocalDate today =
         PlanKeeping.today(county.agency().plan(), LocalDate.now(ZoneId.systemDefault()));
     PlanKeeping keeping = new PlanKeeping(county, today);

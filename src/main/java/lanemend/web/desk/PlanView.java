@@ -15,8 +15,10 @@ import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanComparison;
+import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.WorkWeather;
 import lanemend.inventory.Defect;
+import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.patching.RepairPart;
 import lanemend.web.page.Wording;
@@ -28,6 +30,8 @@ import lanemend.web.page.Wording;
  * @param today crew days before it are past
  * @param asked chance of being back inside the shift that every day was asked for, per cent
  * @param ready null, or a sentence saying what is missing for a plan
+ * @param proof what is proven of the cost of the plan that is kept, also of one changed by hand;
+ *     null where nothing is
  */
 record PlanView(
     String state,
@@ -39,6 +43,7 @@ record PlanView(
     String currency,
     double asked,
     Totals totals,
+    Proof proof,
     List<CrewView> crews,
     List<Date> dates,
     List<Day> days,
@@ -57,6 +62,29 @@ record PlanView(
           words.text(t.tonnes(), Unit.TONNE),
           words.text(1000 * t.driveKm(), Unit.ROAD_METER),
           money(t.cost().doubleValue(), words));
+    }
+  }
+
+  /** How far the plan's cost is at most from the cheapest, in words and as a figure. */
+  record Proof(String said, Trace gap) {
+    static Proof of(PlanProof p, Agency agency) {
+      return new Proof(
+          p.words(agency.plan().currency()),
+          Trace.of(
+              new Figure(
+                  "proven gap of the plan's cost",
+                  100 * p.gap(),
+                  Unit.PERCENT,
+                  "(cost - bound) / cost",
+                  List.of(
+                      new Figure.Input("cost of the plan", p.cost(), Unit.MONEY),
+                      new Figure.Input(
+                          "of it a price on what is left out", p.leftOutPrice(), Unit.MONEY),
+                      new Figure.Input(
+                          "no plan of these zones costs less than", p.bound(), Unit.MONEY),
+                      new Figure.Input("rounds of the bound", p.rounds(), Unit.COUNT)),
+                  "Lagrangian bound over crew days; docs/method.md"),
+              agency.units()));
     }
   }
 
@@ -152,7 +180,8 @@ record PlanView(
   }
 
   /** The plan of a county whose agency is known; without days where nothing is planned yet. */
-  static PlanView of(County county, LocalDate today, String ready, String state) {
+  static PlanView of(
+      County county, LocalDate today, String ready, String state, Optional<PlanProof> proof) {
     Agency agency = county.agency();
     Wording words = Wording.of(agency);
     Plan plan = ready == null ? county.plan() : null;
@@ -169,6 +198,7 @@ record PlanView(
         agency.plan().currency(),
         100 * agency.plan().finish().probability(),
         plan == null ? null : Totals.of(PlanComparison.Totals.of(plan), words),
+        proof.filter(p -> plan != null).map(p -> Proof.of(p, agency)).orElse(null),
         agency.crews().stream().map(c -> CrewView.of(c, words)).toList(),
         dates(county, agency, days),
         days,
@@ -211,7 +241,7 @@ record PlanView(
     return dates;
   }
 
-  private static List<LeftOut> leftOut(Plan plan, County county) {
+  static List<LeftOut> leftOut(Plan plan, County county) {
     TreeMap<String, Defect> byId = new TreeMap<>();
     county.defects().forEach(d -> byId.put(d.id(), d));
     List<LeftOut> rows = new ArrayList<>();

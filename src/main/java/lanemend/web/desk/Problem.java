@@ -25,6 +25,10 @@ final class Problem extends RuntimeException {
     STALE(412, "Somebody else changed this meanwhile"),
     VERSION_MISSING(428, "The version that was read must be given"),
     FOREIGN(403, "The desk answers its own pages only"),
+    SIGN_IN(401, "Nobody is signed in"),
+    FORBIDDEN(403, "This account may not do that"),
+    TOO_LARGE(413, "The request is too large"),
+    TOO_MANY(429, "Too many attempts"),
     FAULT(500, "The desk made a mistake");
 
     final int status;
@@ -52,6 +56,11 @@ final class Problem extends RuntimeException {
   Problem with(String name, Object value) {
     more.put(name, value);
     return this;
+  }
+
+  /** A member given by {@link #with}, or null. */
+  Object member(String name) {
+    return more.get(name);
   }
 
   int status() {

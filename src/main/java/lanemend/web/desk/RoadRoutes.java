@@ -304,8 +304,8 @@ final class RoadRoutes implements Area {
       List<String> kind,
       List<String> status) {}
 
-  /** A zone or section. */
-  record StripStretch(String id, String text, double from, double to) {}
+  /** A zone or section; {@code state} of a section only. */
+  record StripStretch(String id, String text, String state, double from, double to) {}
 
   private void strip(Context c) {
     Route route = route(c);
@@ -353,7 +353,7 @@ final class RoadRoutes implements Area {
   private static List<StripStretch> on(Route route, List<MapIndex.Stretch> all) {
     return all.stream()
         .filter(s -> s.routeId().equals(route.id()))
-        .map(s -> new StripStretch(s.id(), s.text(), s.fromAlongM(), s.toAlongM()))
+        .map(s -> new StripStretch(s.id(), s.text(), s.state(), s.fromAlongM(), s.toAlongM()))
         .toList();
   }
 }

@@ -3,6 +3,8 @@ package lanemend.web.desk;
 import io.javalin.http.Context;
 import java.io.IOException;
 import java.io.UncheckedIOException;
+import java.math.BigDecimal;
+import java.math.RoundingMode;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -10,14 +12,22 @@ import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
+import java.util.function.Consumer;
 import lanemend.county.County;
 import lanemend.county.DoneWork;
+import lanemend.county.NotReady;
 import lanemend.crewdays.CrewDay;
 import lanemend.inventory.PastPatch;
 import lanemend.measure.Unit;
 import lanemend.patching.RepairPart;
+import lanemend.store.Change;
+import lanemend.store.EntryReceived;
+import lanemend.store.Photo;
 import lanemend.web.page.Wording;
 import lanemend.web.sheet.SheetContext;
 import lanemend.web.sheet.SheetIndex;
@@ -33,15 +43,14 @@ final class SheetRoutes implements Area {
   private static final int RECENT = 60;
   private static final double MOST_MIX = 10_000;
   private static final double MOST_HOURS = 1_000;
+  private static final double MOST_COST = 10_000_000;
 
   private final CurrentCounty county;
   private final PlanAtHand plan;
-  private final String who;
 
-  SheetRoutes(CurrentCounty county, DeskSettings settings) {
+  SheetRoutes(CurrentCounty county) {
     this.county = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
-    this.who = settings.who();
   }
 
   /**
@@ -58,7 +67,11 @@ final class SheetRoutes implements Area {
       List<PlanView.Day> days,
       List<Recorded> recorded) {}
 
-  /** A repair that was recorded done. */
+  /**
+   * A repair that was recorded done.
+   *
+   * @param photos hashes of its photos
+   */
   record Recorded(
       String id,
       String repair,
@@ -66,7 +79,8 @@ final class SheetRoutes implements Area {
       String work,
       String place,
       String mix,
-      String hours) {}
+      String hours,
+      List<String> photos) {}
 
   /**
    * The sheet of one crew day to work by.
@@ -77,11 +91,21 @@ final class SheetRoutes implements Area {
    */
   record Sheet(CrewDayView day, Set<String> partsDone, List<Recorded> recorded, String unit) {}
 
-  /** What a crew reports. */
-  record DoneForm(LocalDate on, List<Done> repairs) {}
+  /**
+   * What a crew reports.
+   *
+   * @param entry the phone's own id of the report, so that sent twice it arrives once; or null
+   */
+  record DoneForm(String entry, LocalDate on, List<Done> repairs) {}
 
-  /** One repair, mix in the agency's unit; what was not measured is null. */
-  record Done(String repair, Double mix, Double hours, String note) {}
+  /**
+   * One repair, mix in the agency's unit; what was not measured is null.
+   *
+   * @param photos hashes of photos that were sent before, or null
+   * @param cost in the agency's currency, or null
+   */
+  record Done(
+      String repair, Double mix, Double hours, String note, List<String> photos, BigDecimal cost) {}
 
   /** What became of it. */
   record Kept(String said, int repairs) {}
@@ -112,15 +136,26 @@ final class SheetRoutes implements Area {
             .limit(RECENT)
             .toList();
     return new Sheets(
-        view.state(),
-        view.today(),
-        next,
-        view.crews(),
-        view.days(),
-        last.stream().map(p -> recorded(now, p)).toList());
+        view.state(), view.today(), next, view.crews(), view.days(), recorded(now, last));
   }
 
-  private static Recorded recorded(County now, PastPatch p) {
+  private List<Recorded> recorded(County now, List<PastPatch> patches) {
+    Map<String, List<String>> photos = new HashMap<>();
+    county.read(
+        s -> {
+          patches.forEach(
+              p ->
+                  photos.put(
+                      p.id(),
+                      s.photosOf(Photo.Of.PATCH, p.id()).stream()
+                          .map(row -> row.value().hash())
+                          .toList()));
+          return photos;
+        });
+    return patches.stream().map(p -> recorded(now, p, photos.get(p.id()))).toList();
+  }
+
+  private static Recorded recorded(County now, PastPatch p, List<String> photos) {
     Wording words = Wording.of(now.agency());
     return new Recorded(
         p.id(),
@@ -131,7 +166,8 @@ final class SheetRoutes implements Area {
             + " "
             + PlanView.milepost(now, p.place().routeId(), p.place().fromAlongM()),
         p.tonnes() == null ? "" : words.text(p.tonnes(), Unit.TONNE),
-        p.crewHours() == null ? "" : words.text(p.crewHours(), Unit.HOUR));
+        p.crewHours() == null ? "" : words.text(p.crewHours(), Unit.HOUR),
+        photos);
   }
 
   private void sheet(Context c) {
@@ -143,10 +179,11 @@ final class SheetRoutes implements Area {
             && now.plan().days().stream()
                 .anyMatch(d -> d.date().toString().equals(date) && d.crew().id().equals(crew));
     List<Recorded> recorded =
-        now.patches().stream()
-            .filter(p -> DoneWork.isRecord(p) && p.doneOn().toString().equals(date))
-            .map(p -> recorded(now, p))
-            .toList();
+        recorded(
+            now,
+            now.patches().stream()
+                .filter(p -> DoneWork.isRecord(p) && p.doneOn().toString().equals(date))
+                .toList());
     if (!planned && recorded.isEmpty()) {
       plan.day(now, date, crew);
     }
@@ -202,6 +239,41 @@ final class SheetRoutes implements Area {
 
   private void done(Context c) {
     DoneForm form = Api.body(c, DoneForm.class);
+    String entry = form.entry();
+    if (entry == null) {
+      keep(c, form, change -> {});
+      return;
+    }
+    EntryReceived report = FieldEntries.of(entry, form, "patch", c.path());
+    if (arrived(c, report)) {
+      return;
+    }
+    try {
+      keep(c, form, change -> change.receive(report));
+    } catch (NotReady e) {
+      // The same report sent twice at once: the other one has done it.
+      if (!arrived(c, report)) {
+        throw e;
+      }
+    }
+  }
+
+  /** Answers a report that came before; false when it has not. */
+  private boolean arrived(Context c, EntryReceived report) {
+    Optional<EntryReceived> before = county.read(s -> s.received(report.entryId()));
+    before.ifPresent(
+        e -> {
+          if (!e.digest().equals(report.digest())) {
+            throw new Problem(
+                Problem.Kind.NO_LONGER,
+                "this report arrived before it was changed; look at what is recorded");
+          }
+          c.json(new Kept("It arrived before and is history.", 0));
+        });
+    return before.isPresent();
+  }
+
+  private void keep(Context c, DoneForm form, Consumer<Change> beside) {
     County now = county.get();
     LocalDate on = form.on();
     if (on == null) {
@@ -223,12 +295,23 @@ final class SheetRoutes implements Area {
               on,
               mix == null ? null : mix / perTonne,
               within("hours", d, d.hours(), MOST_HOURS),
-              d.note() == null ? "" : d.note()));
+              d.note() == null ? "" : d.note(),
+              d.photos() == null ? List.of() : d.photos(),
+              c.pathParam("crew"),
+              cost(d)));
     }
     String why = "desk: done " + c.pathParam("date") + ", crew " + c.pathParam("crew");
-    new DoneWork(now).record(county.store(), who, why, reports);
+    new DoneWork(now).record(county.store(), Caller.name(c), why, reports, beside);
     int n = reports.size();
     c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " history now.", n));
+  }
+
+  private static BigDecimal cost(Done d) {
+    if (d.cost() == null) {
+      return null;
+    }
+    within("cost", d, d.cost().doubleValue(), MOST_COST);
+    return d.cost().setScale(2, RoundingMode.HALF_UP);
   }
 
   private static Double within(String field, Done of, Double value, double most) {

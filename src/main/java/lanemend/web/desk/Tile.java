@@ -129,7 +129,7 @@ final class Tile {
   }
 
   /** A zone's or section's piece in this tile. */
-  private record StretchPiece(String id, String text, List<int[]> lines) {}
+  private record StretchPiece(String id, String text, String state, List<int[]> lines) {}
 
   private List<StretchPiece> stretches(List<MapIndex.Stretch> all) {
     List<StretchPiece> pieces = new ArrayList<>();
@@ -142,7 +142,7 @@ final class Tile {
         }
       }
       if (!lines.isEmpty()) {
-        pieces.add(new StretchPiece(s.id(), s.text(), lines));
+        pieces.add(new StretchPiece(s.id(), s.text(), s.state(), lines));
       }
     }
     return pieces;

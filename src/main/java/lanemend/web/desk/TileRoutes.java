@@ -48,7 +48,7 @@ final class TileRoutes implements Area {
     Set<TileLayer> layers = layers(c.queryParam("show"));
     String where = c.queryParam("where") == null ? "" : c.queryParam("where");
     MapIndex index = county.index();
-    long version = index.county().lastChange();
+    String version = index.drawing();
     String key = version + " " + z + " " + x + " " + y + " " + layers + " " + where;
     byte[] packed;
     synchronized (kept) {
@@ -61,7 +61,7 @@ final class TileRoutes implements Area {
         kept.put(key, packed);
       }
     }
-    boolean asked = c.pathParam("version").equals(Long.toString(version));
+    boolean asked = c.pathParam("version").equals(version);
     c.header("Cache-Control", asked ? "private, max-age=86400, immutable" : "no-store");
     c.disableCompression().header("Content-Encoding", "gzip");
     c.contentType("application/json").result(packed);

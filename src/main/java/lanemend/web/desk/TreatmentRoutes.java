@@ -19,12 +19,10 @@ import lanemend.store.Stored;
 /** The repair of a defect: what the rules say, each number traced, and choosing another by hand. */
 final class TreatmentRoutes implements Area {
   private final CurrentCounty county;
-  private final String who;
   private final Clock clock;
 
-  TreatmentRoutes(CurrentCounty county, String who, Clock clock) {
+  TreatmentRoutes(CurrentCounty county, Clock clock) {
     this.county = county;
-    this.who = who;
     this.clock = clock;
   }
 
@@ -106,11 +104,12 @@ final class TreatmentRoutes implements Area {
           .with("field", "note");
     }
     ChosenTreatment chosen =
-        new ChosenTreatment(id, treatment, choice.note().strip(), who, LocalDate.now(clock));
+        new ChosenTreatment(
+            id, treatment, choice.note().strip(), Caller.name(c), LocalDate.now(clock));
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: choose treatment of " + id,
             change -> {
               Optional<Stored<ChosenTreatment>> before = change.chosenTreatments().find(id);
@@ -128,7 +127,7 @@ final class TreatmentRoutes implements Area {
     county
         .store()
         .write(
-            who,
+            Caller.name(c),
             "desk: treatment of " + id + " by the rules again",
             change ->
                 change

@@ -33,18 +33,20 @@ final class CostPart {
     }
     Costing c = e.section().overlay().costing().get();
     page.open("div", "class", "keep").leaf("h2", "Cost: keep patching or overlay");
-    verdict(c);
+    page.leaf("p", verdict(c), "class", "why");
+    page.leaf("p", crossover(c));
+    salvage(c.economics());
     chart(c);
-    page.leaf(
-        "p",
-        "Expected present cost over "
-            + c.economics().years()
-            + " years of overlaying at the start of each year, and of never. The least is black.",
-        "class",
-        "fine");
+    page.leaf("p", words(c), "class", "fine");
     page.close();
     table(c);
     bars(c);
+  }
+
+  static String words(Costing c) {
+    return "Expected present cost over "
+        + c.economics().years()
+        + " years of overlaying at the start of each year, and of never. The least is black.";
   }
 
   private void lacking() {
@@ -59,7 +61,8 @@ final class CostPart {
     page.close();
   }
 
-  private void verdict(Costing c) {
+  /** The cheapest choice, in one sentence. */
+  String verdict(Costing c) {
     LifeCycle life = c.lifeCycle();
     Economics eco = c.economics();
     int n = eco.years();
@@ -75,29 +78,32 @@ final class CostPart {
                     money(life.savingLow()),
                     money(life.savingHigh()),
                     Evidence.percent(life.bestChance()[best]));
-    page.leaf("p", choice, "class", "why");
+    return choice;
+  }
+
+  /** When patching has overtaken an overlay, in one sentence. */
+  String crossover(Costing c) {
+    LifeCycle life = c.lifeCycle();
+    int n = c.economics().years();
     int cross = life.crossoverYear();
     double last = life.crossoverChance()[n - 1];
-    page.leaf(
-        "p",
-        cross == LifeCycle.NEVER
-            ? "Crossover: in "
-                + Evidence.percent(last)
-                + " of futures patching overtakes the cost of an overlay now within "
-                + n
-                + " years; in less than half, so no crossover year is given."
-            : "Crossover: by the end of "
-                + (e.firstYear() + cross - 1)
-                + " (year "
-                + cross
-                + ") patching has cost more than an overlay now, its remaining worth counted, in "
-                + Evidence.percent(life.crossoverChance()[cross - 1])
-                + " of futures; by the end of "
-                + (e.firstYear() + n - 1)
-                + " in "
-                + Evidence.percent(last)
-                + ".");
-    salvage(eco);
+    return cross == LifeCycle.NEVER
+        ? "Crossover: in "
+            + Evidence.percent(last)
+            + " of futures patching overtakes the cost of an overlay now within "
+            + n
+            + " years; in less than half, so no crossover year is given."
+        : "Crossover: by the end of "
+            + (e.firstYear() + cross - 1)
+            + " (year "
+            + cross
+            + ") patching has cost more than an overlay now, its remaining worth counted, in "
+            + Evidence.percent(life.crossoverChance()[cross - 1])
+            + " of futures; by the end of "
+            + (e.firstYear() + n - 1)
+            + " in "
+            + Evidence.percent(last)
+            + ".";
   }
 
   private void salvage(Economics eco) {
@@ -137,7 +143,7 @@ final class CostPart {
     return e.wording().estimate(value);
   }
 
-  private void chart(Costing c) {
+  void chart(Costing c) {
     double[] cost = c.lifeCycle().presentCost();
     double most = 1;
     int best = 0;

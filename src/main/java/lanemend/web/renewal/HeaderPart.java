@@ -51,7 +51,7 @@ final class HeaderPart {
     page.close().close().close();
     page.leaf("p", "For review by a licensed engineer", "class", "stamp");
     page.leaf("p", why(section, context), "class", "why");
-    page.leaf("p", hindcast(), "class", "beside");
+    page.leaf("p", hindcast(context), "class", "beside");
     facts();
     cautions();
   }
@@ -87,7 +87,7 @@ final class HeaderPart {
   }
 
   /** The hindcast in one sentence, beside the flag it is about. */
-  private String hindcast() {
+  static String hindcast(EvidenceContext context) {
     if (context.study().hindcasts().isEmpty()) {
       return "The records are too short for a hindcast: how well such flags foretell is not known.";
     }

@@ -9,6 +9,7 @@ import lanemend.web.page.Xhtml;
 
 /** The fitted model beside what was repaired, year by year, and the years to come. */
 final class ModelPart {
+  static final String TITLE = "Model against actual";
   private static final double LEFT = 34;
   private static final double BOTTOM = 128;
   private static final double TOP = 10;
@@ -26,21 +27,25 @@ final class ModelPart {
 
   void write() {
     List<Row> rows = rows();
-    page.open("div", "class", "keep").leaf("h2", "Model against actual");
-    page.leaf(
-        "p",
-        "Grey bars: repairs made in the section, all lanes. Circle with whisker: the fitted model and"
-            + " its "
-            + e.levelText()
-            + " interval for a single year. Short dash: what roads of its kind and age would have"
-            + " had. Right of the line: forecast if the surface is left as it is, by years from "
-            + e.recordsTo()
-            + " on.",
-        "class",
-        "fine");
+    page.open("div", "class", "keep").leaf("h2", TITLE);
+    page.leaf("p", words(), "class", "fine");
     chart(rows);
     page.close();
     table(rows);
+  }
+
+  String words() {
+    return "Grey bars: repairs made in the section, all lanes. Circle with whisker: the fitted model and"
+        + " its "
+        + e.levelText()
+        + " interval for a single year. Short dash: what roads of its kind and age would have"
+        + " had. Right of the line: forecast if the surface is left as it is, by years from "
+        + e.recordsTo()
+        + " on.";
+  }
+
+  void draw() {
+    chart(rows());
   }
 
   private List<Row> rows() {

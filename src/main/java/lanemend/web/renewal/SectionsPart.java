@@ -13,6 +13,7 @@ import lanemend.web.page.Xhtml;
 
 /** Where the section begins and ends, by two ways on the milepost axis of the repairs. */
 final class SectionsPart {
+  static final String TITLE = "Limits: two ways to cut the route";
   private static final double CURVE = 70;
   private static final double BAR = 15;
 
@@ -28,28 +29,35 @@ final class SectionsPart {
 
   void write() {
     Optional<Strip> strip = strip();
-    page.open("div", "class", "keep").leaf("h2", "Limits: two ways to cut the route");
+    page.open("div", "class", "keep").leaf("h2", TITLE);
     if (strip.isEmpty()) {
       page.leaf("p", "The route was not cut: no cell of it is counted here.").close();
       return;
     }
-    Sectioning s =
-        e.context()
-            .study()
-            .sectionings()
-            .get(e.context().study().strips().indexOf(strip.orElseThrow()));
-    page.leaf(
-        "p",
-        "Same milepost axis as the repairs above. Numbers in the bars: "
-            + e.rateUnit()
-            + " under the surface now in place. Curve: running repairs less what the route's mean"
-            + " rate would give; it climbs where the road is worse than the route. A bar that"
-            + " touches the edge goes on beyond it.",
-        "class",
-        "fine");
+    Sectioning s = sectioning(strip.orElseThrow());
+    page.leaf("p", words(), "class", "fine");
     draw(strip.orElseThrow(), s);
     page.close();
     tables(s);
+  }
+
+  String words() {
+    return "Same milepost axis as the repairs above. Numbers in the bars: "
+        + e.rateUnit()
+        + " under the surface now in place. Curve: running repairs less what the route's mean"
+        + " rate would give; it climbs where the road is worse than the route. A bar that"
+        + " touches the edge goes on beyond it.";
+  }
+
+  private Sectioning sectioning(Strip strip) {
+    return e.context().study().sectionings().get(e.context().study().strips().indexOf(strip));
+  }
+
+  /** The drawing alone, where the route was cut; false where it was not. */
+  boolean draw() {
+    Optional<Strip> strip = strip();
+    strip.ifPresent(s -> draw(s, sectioning(s)));
+    return strip.isPresent();
   }
 
   private void draw(Strip strip, Sectioning s) {

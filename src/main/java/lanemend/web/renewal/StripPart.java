@@ -8,6 +8,13 @@ import lanemend.web.page.Xhtml;
 
 /** The strip of repairs: years down, mileposts across, a row for each lane. */
 final class StripPart {
+  static final String TITLE = "Repairs by year, milepost and lane";
+  static final String WORDS =
+      "Each box is a tenth of a mile of one lane in one year; the number is the repairs made in"
+          + " it. Lanes R are right of the centreline, L left of it, looking along the strip from"
+          + " its left end; they are counted outward. Thick bar on top: a new surface was laid that"
+          + " year. Crossed out: before the records or under a surface of unknown age, so not"
+          + " counted. Dashed: limits of the section.";
   private static final double TOP = 16;
   private static final double YEAR_GAP = 2;
 
@@ -26,16 +33,13 @@ final class StripPart {
   }
 
   void write() {
-    page.open("div", "class", "keep").leaf("h2", "Repairs by year, milepost and lane");
-    page.leaf(
-        "p",
-        "Each box is a tenth of a mile of one lane in one year; the number is the repairs made in"
-            + " it. Lanes R are right of the centreline, L left of it, looking along the strip from"
-            + " its left end; they are counted outward. Thick bar on top: a new surface was laid that"
-            + " year. Crossed out: before the records or under a surface of unknown age, so not"
-            + " counted. Dashed: limits of the section.",
-        "class",
-        "fine");
+    page.open("div", "class", "keep").leaf("h2", TITLE);
+    page.leaf("p", WORDS, "class", "fine");
+    draw();
+    page.close();
+  }
+
+  void draw() {
     double bottom = TOP + strip.years() * yearHeight();
     Drawing d = new Drawing(page, RoadWindow.WIDTH, bottom + 34, "repairs by year, milepost, lane");
     for (int y = 0; y < strip.years(); y++) {
@@ -46,7 +50,6 @@ final class StripPart {
     limit(d, e.section().fromAlongM(), bottom + 14, "end");
     limit(d, e.section().toAlongM(), bottom + 14, "start");
     d.end();
-    page.close();
   }
 
   private double yearHeight() {

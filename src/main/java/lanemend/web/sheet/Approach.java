@@ -45,7 +45,7 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
     for (Map.Entry<String, List<TrafficPlan.SignPlacement>> entry : byName.entrySet()) {
       List<Sign> signs = new ArrayList<>();
       for (TrafficPlan.SignPlacement sign : entry.getValue()) {
-        signs.add(new Sign(++number, sign.sign(), sign.beforeWorkM()));
+        signs.add(new Sign(++number, sign.sign().text(), sign.beforeWorkM()));
       }
       boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
       approaches.add(new Approach(entry.getKey(), fromLower, signs));

@@ -54,7 +54,7 @@ record DayTotals(
         devices.merge(device.device(), device.count(), Math::max);
       }
       Map<String, Integer> here = new LinkedHashMap<>();
-      traffic.signs().forEach(s -> here.merge(s.sign(), 1, Integer::sum));
+      traffic.signs().forEach(s -> here.merge(s.sign().text(), s.boards(), Integer::sum));
       here.forEach((sign, count) -> signs.merge(sign, count, Math::max));
     }
     return new DayTotals(tack, residual, equipment, devices, signs, flaggers);

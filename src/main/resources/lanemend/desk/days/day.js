@@ -88,7 +88,7 @@ export class DayPanel {
       const [west, south, east, north] = county.bounds;
       this.map = makeMap('day-map', { attributionControl: false, minZoom: 5, maxZoom: 19, fadeAnimation: false });
       this.map.fitBounds([[south, west], [north, east]], { animate: false });
-      this.layer = new CountyLayer({ version: county.version, show: 'roads,posts' }).addTo(this.map);
+      this.layer = new CountyLayer({ version: county.drawing, show: 'roads,posts' }).addTo(this.map);
     }
     this.marks.forEach((m) => m.remove());
     this.marks = [];

@@ -4,6 +4,9 @@ import { $, el, say, number, showError } from '../shared/page.js';
 import { confirmDialog } from '../shared/dialog.js';
 import { Calendar } from './calendar.js';
 import { DayPanel } from './day.js';
+import { Table } from '../shared/table.js';
+import { severity } from '../shared/defect.js';
+import { figure } from '../shared/trace.js';
 import { Runner, openPlanning } from './run.js';
 import { openMove, openUrgent, openClose, openLeaveOut, showChanges, ask } from './change.js';
 
@@ -31,13 +34,15 @@ async function load() {
   const t = plan.totals;
   $('#totals').textContent = plan.ready || `${number(t.repairs)} repairs in ${number(t.zones)} work zones on ${number(t.crewDays)} crew days; `
     + `${t.mix} of mix, ${t.driven} driven, ${t.cost}; ${number(t.leftOut)} left out.`;
+  $('#proof').hidden = !plan.proof;
+  if (plan.proof) { $('#proof').replaceChildren(`Proven: ${plan.proof.said}. Gap `, figure(plan.proof.gap), '.'); }
   for (const id of ['changed', 'urgent', 'close-day']) { $('#' + id).disabled = Boolean(plan.ready); }
   if (!chosen || !plan.days.some((d) => d.date === chosen.date && d.crew === chosen.crew)) {
     const first = plan.days.find((d) => d.date >= plan.today) || plan.days[0];
     chosen = first ? { date: first.date, crew: first.crew } : null;
   }
   calendar.show(plan, chosen);
-  leftOut();
+  await leftOut();
   byHand();
   await showDay();
 }
@@ -132,16 +137,35 @@ document.addEventListener('keydown', (e) => {
 });
 
 // ---- what is left out, what is settled
-function leftOut() {
-  const by = new Map();
-  plan.leftOut.forEach((r) => by.set(r.why, [...(by.get(r.why) || []), r]));
-  const parts = [...by].sort((a, b) => b[1].length - a[1].length).map(([why, rows]) =>
-    el('details', {}, el('summary', {}, `${number(rows.length)}: ${why}`),
-      el('ul', { class: 'plain-list' }, ...rows.slice(0, 60).map((r) => el('li', {},
-        el('span', { class: 'grow' }, `${r.label}, ${r.place}, ${r.severity}`),
-        el('button', { type: 'button', onclick: () => startMove(r.id, r.label), 'aria-label': `Find a day for ${r.label}` }, 'Find a day'))),
-        rows.length > 60 ? el('li', {}, `and ${number(rows.length - 60)} more; the sheets' index lists all`) : null)));
-  $('#left-out').replaceChildren(...(parts.length ? parts : [el('p', {}, plan.ready ? 'Nothing is planned yet.' : 'Every waiting repair is on a crew day.')]));
+const leftFilter = () => ({ words: $('#left-words').value.trim(), why: $('#left-why').value, severity: $('#left-severity').value });
+const leftTable = new Table($('#left-list'), {
+  caption: 'Left out',
+  count: 50,
+  columns: [
+    { key: 'label', title: 'Repair', sort: 'label' },
+    { key: 'place', title: 'Road and milepost', sort: 'place' },
+    { key: 'severity', title: 'Severity', sort: 'severity', cell: (r) => severity(r.severity) },
+    { key: 'why', title: 'Why', sort: 'why', wide: true },
+    { key: 'move', title: 'Day', cell: (r) => el('button', { type: 'button', onclick: () => startMove(r.id, r.label), 'aria-label': `Find a day for ${r.label}` }, 'Find a day') },
+  ],
+  load: async (asked) => {
+    const page = await get('/api/plan/left-out', { ...leftFilter(), ...asked });
+    const why = $('#left-why');
+    const kept = why.value;
+    why.replaceChildren(el('option', { value: '' }, 'Every reason'), ...page.reasons.map((r) => el('option', { value: r.why }, `${number(r.repairs)}: ${r.why}`)));
+    why.value = page.reasons.some((r) => r.why === kept) ? kept : '';
+    return page;
+  },
+  exports: () => ({ path: '/api/exports/left-out', parameters: leftFilter(), as: ['csv', 'geojson', 'geopackage'] }),
+});
+$('#left-filter').addEventListener('submit', (e) => { e.preventDefault(); leftTable.again(); });
+for (const id of ['#left-why', '#left-severity']) { $(id).addEventListener('change', () => leftTable.again()); }
+$('#left-all').addEventListener('click', () => { $('#left-filter').reset(); leftTable.again(); });
+
+async function leftOut() {
+  $('#left-none').textContent = plan.ready ? 'Nothing is planned yet.' : plan.leftOut.length ? '' : 'Every waiting repair is on a crew day.';
+  $('#left-out').hidden = Boolean(plan.ready) || !plan.leftOut.length;
+  if (!$('#left-out').hidden) { await leftTable.show(); }
 }
 
 function byHand() {

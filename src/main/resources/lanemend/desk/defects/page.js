@@ -2,6 +2,8 @@ import { county as readCounty, get } from '../shared/api.js';
 import { $, el, say, plain, capital, number, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
 import { openDuplicates } from '../shared/duplicates.js';
+import { photosOf } from '../shared/photos.js';
+import { openWaiting, showWaiting } from '../shared/waiting.js';
 import { particulars, repair, severity, laneWords, openForm, openHistory } from '../shared/defect.js';
 
 let county = await readCounty();
@@ -37,6 +39,7 @@ async function choose(id) {
       el('a', { class: 'button', href: '/map?id=' + encodeURIComponent(d.id) }, 'On the map'),
       el('button', { type: 'button', onclick: () => openForm(county, d, stored) }, 'Change'),
       el('button', { type: 'button', onclick: () => openHistory(d.id).catch((e) => say(e.message)) }, 'History')),
+    photosOf(d.id),
     repair(d.id));
 }
 
@@ -66,12 +69,15 @@ $('#clear').addEventListener('click', () => { $('#words').value = ''; apply({ wh
 $('#add').addEventListener('click', () => openForm(county, {}, stored));
 
 $('#twice').addEventListener('click', () => openDuplicates(() => table.show()).catch((e) => say(e.message)));
+$('#waiting').addEventListener('click', () => openWaiting(county, (d) => { showWaiting($('#waiting')); stored(d); }).catch((e) => say(e.message)));
 document.addEventListener('changed', async () => {
   county = await readCounty(true);
+  await showWaiting($('#waiting'));
   await table.show();
   if (table.chosen) { await choose(table.chosen).catch((e) => say(e.message)); }
 });
 
 await apply({ where }, where);
+await showWaiting($('#waiting'));
 if (address.get('id')) { await choose(address.get('id')).catch((e) => say(e.message)); }
 document.documentElement.dataset.ready = 'true';

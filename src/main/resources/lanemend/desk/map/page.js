@@ -3,9 +3,11 @@ import { county as readCounty, get } from '../shared/api.js';
 import { $, el, say, plain, capital, number, settled, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { particulars, repair, openForm, openHistory } from '../shared/defect.js';
+import { photosOf } from '../shared/photos.js';
 import { CountyLayer } from './tiles.js';
 import { Road } from './road.js';
 import { Strip } from './strip.js';
+import { stateMark } from '../renewal/state.js';
 
 let county = await readCounty();
 $('#more').open = matchMedia('(min-width: 1001px)').matches;
@@ -20,7 +22,7 @@ map.fitBounds([[south, west], [north, east]], { animate: false });
 control.scale({ imperial: county.units !== 'metric', metric: county.units === 'metric', maxWidth: 140 }).addTo(map);
 if (county.tiles) { tileLayer(county.tiles, { maxZoom: 20 }).addTo(map); }
 const shown = () => [...document.querySelectorAll('#layers input:checked')].map((i) => i.value).join(',');
-const layer = new CountyLayer({ version: county.version, show: shown(), where: state.where }).addTo(map);
+const layer = new CountyLayer({ version: county.drawing, show: shown(), where: state.where }).addTo(map);
 layer.on('load', () => {
   if (!window.mapDrawn) { performance.mark('drawn'); }
   window.mapDrawn = true;
@@ -121,7 +123,15 @@ function choose(spot, pan, belief) {
     el('div', { class: 'acts' },
       el('button', { type: 'button', class: 'main', onclick: () => addHere(spot) }, 'Add a defect here'),
       el('button', { type: 'button', onclick: () => startMeasure(spot) }, 'Measure from here')),
-    el('div', { id: 'measured', role: 'status' }));
+    el('div', { id: 'measured', role: 'status' }),
+    ...sectionsAt(spot));
+}
+
+/** Sections that reach over a place, each with the way to its evidence. */
+function sectionsAt(spot) {
+  const here = state.road && state.road.id === spot.route ? strip.data.sections.filter((s) => s.from <= spot.alongM && s.to >= spot.alongM) : [];
+  return here.map((s) => el('p', { class: 'on-section' }, `Section ${s.id}: ${s.text}. `,
+    el('a', { href: '/renewal?' + new URLSearchParams({ section: s.id }) }, 'Its evidence')));
 }
 
 async function chooseDefect(id, { pan = false } = {}) {
@@ -144,6 +154,7 @@ async function chooseDefect(id, { pan = false } = {}) {
       el('button', { type: 'button', onclick: () => openForm(county, d, stored) }, 'Change'),
       el('button', { type: 'button', onclick: () => openHistory(d.id) }, 'History'),
       el('a', { class: 'button', href: '/defects?id=' + encodeURIComponent(d.id) }, 'In the list')),
+    photosOf(id),
     repair(id));
 }
 
@@ -158,7 +169,7 @@ async function stored(defect) {
 
 async function refresh() {
   county = await readCounty(true);
-  layer.set({ version: county.version });
+  layer.set({ version: county.drawing });
   if (state.road) { await useRoad(state.road.id, false); }
 }
 
@@ -300,7 +311,8 @@ $('#key').append(
   ...county.severities.map((s) => el('li', {}, mark(s), `${capital(s)} severity`)),
   el('li', {}, swatch(bar({ d: 'M7 4l8 8M15 4l-8 8', class: 'key-cross' })), 'Done, withdrawn or deferred'),
   el('li', {}, swatch(bar({ d: 'M1 8h24', class: 'key-zone' })), 'Work zone of a crew day'),
-  el('li', {}, swatch(bar({ d: 'M1 8h24', class: 'key-section' })), 'Section an engineer decided on'),
+  ...[['candidate', 'Section to be decided'], ['accepted', 'Section accepted for an overlay'], ['rejected', 'Section rejected']]
+    .map(([state, text]) => el('li', {}, el('span', { class: 'swatch' }, stateMark(state)), text)),
   el('li', {}, swatch(bar({ d: 'M11 6h4v4h-4z', class: 'key-patch' })), 'Past patch'),
   el('li', {}, 'Far out, a larger mark stands for many: its shape is the worst of them.'));
 
@@ -319,6 +331,9 @@ document.addEventListener('theme', () => { layer.recolour(); strip.recolour(); c
 if (state.where) { await applyFilter({ where: state.where }, state.where); }
 if (address.get('id')) {
   guarded(chooseDefect(address.get('id'), { pan: true }));
+} else if (address.get('lat')) {
+  map.setView([Number(address.get('lat')), Number(address.get('lon'))], 16, { animate: false });
+  guarded(pressed(map.getCenter()));
 } else if (address.get('at')) {
   $('#q').value = address.get('at');
   $('#find').requestSubmit();

@@ -136,7 +136,11 @@ export class Strip {
     c.rect(LEFT - 8, 0, this.width - LEFT - RIGHT + 16, height);
     c.clip();
     this.ruler(c);
-    this.stretches(c, this.data.sections, RULER + 6, this.colours.section, [3, 3]);
+    const of = (state) => this.data.sections.filter((s) => s.state === state);
+    this.stretches(c, of('candidate'), RULER + 6, this.colours.section, [7, 4], 8);
+    this.stretches(c, of('accepted'), RULER + 6, this.colours.section, [], 11);
+    this.stretches(c, of('accepted'), RULER + 6, this.colours.panel, [], 3);
+    this.stretches(c, of('rejected'), RULER + 6, this.colours.section, [2, 5], 4);
     this.stretches(c, this.data.zones, RULER + 24, this.colours.zone, []);
     this.marks(c);
     this.cursors(c, height);
@@ -157,7 +161,7 @@ export class Strip {
     c.stroke();
     c.setLineDash([]);
     c.fillStyle = this.colours.ink;
-    const names = [['milepost', 12], ['decided', RULER + 11], ['work zones', RULER + 29], ['left lanes', MIDDLE - 20], ['right lanes', MIDDLE + 20], ['past patches', MIDDLE + 51]];
+    const names = [['milepost', 12], ['sections', RULER + 11], ['work zones', RULER + 29], ['left lanes', MIDDLE - 20], ['right lanes', MIDDLE + 20], ['past patches', MIDDLE + 51]];
     for (const [text, y] of names) { c.fillText(text, 4, y); }
   }
 
@@ -197,9 +201,9 @@ export class Strip {
     }
   }
 
-  stretches(c, all, y, colour, dash) {
+  stretches(c, all, y, colour, dash, width = 7) {
     c.strokeStyle = colour;
-    c.lineWidth = 7;
+    c.lineWidth = width;
     c.setLineDash(dash);
     for (const s of all) {
       const from = this.x(s.from);

@@ -100,7 +100,7 @@ export const CountyLayer = GridLayer.extend({
     c.clearRect(0, 0, SIZE, SIZE);
     c.lineJoin = c.lineCap = 'round';
     this.roads(c, k, data.roads || [], zoom);
-    this.bands(c, k, data.sections || [], this.colours.section, 11, [3, 7]);
+    this.sections(c, k, data.sections || []);
     this.bands(c, k, data.zones || [], this.colours.zone, 7, []);
     this.patches(c, k, data.patches);
     this.names(c, k, data.roads || [], zoom);
@@ -172,6 +172,15 @@ export const CountyLayer = GridLayer.extend({
     stretches.forEach((s) => s.lines.forEach((l) => line(c, k, l)));
     c.stroke();
     c.restore();
+  },
+
+  /** Each state in a pattern of its own: a gap is open, a double bar settled, dots are given up. */
+  sections(c, k, all) {
+    const of = (state) => all.filter((s) => s.state === state);
+    this.bands(c, k, of('candidate'), this.colours.section, 11, [9, 6]);
+    this.bands(c, k, of('accepted'), this.colours.section, 13, []);
+    this.bands(c, k, of('accepted'), this.colours.paper, 4, []);
+    this.bands(c, k, of('rejected'), this.colours.section, 6, [2, 7]);
   },
 
   patches(c, k, p) {

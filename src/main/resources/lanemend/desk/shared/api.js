@@ -21,6 +21,9 @@ async function ask(path, options = {}) {
   }
   const type = answer.headers.get('Content-Type') || '';
   const body = type.includes('json') ? await answer.json() : await answer.text();
+  if (answer.status === 401 && path !== '/api/session') {
+    document.dispatchEvent(new CustomEvent('signed-out'));
+  }
   if (!answer.ok) {
     throw new Refused(typeof body === 'object' ? body : { status: answer.status, detail: body });
   }
@@ -51,6 +54,9 @@ function send(method, path, body, version) {
 
 export const post = (path, body, version) => send('POST', path, body, version);
 export const put = (path, body, version) => send('PUT', path, body, version);
+/** A file as it is; only pictures are taken. */
+export const sendFile = (path, file) => ask(path, { method: 'POST', headers: { 'Content-Type': file.type }, body: file });
+
 export const remove = (path, version) => send('DELETE', path, {}, version);
 
 /** The county in short; asked for once unless {@code again}. */

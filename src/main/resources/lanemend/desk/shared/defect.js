@@ -15,6 +15,7 @@ export function particulars(d) {
     ['Status', capital(plain(d.status))], ['Found', `${d.foundOn}${d.foundBy ? ' by ' + d.foundBy : ''}`],
   ];
   if (d.note) { pairs.push(['Note', d.note]); }
+  if (d.photo) { pairs.push(['Photo reference', d.photo]); }
   return el('dl', { class: 'pairs' }, ...pairs.flatMap(([k, v]) => [el('dt', {}, k), el('dd', {}, v)]));
 }
 
@@ -155,7 +156,7 @@ export function openForm(county, given, done) {
         return;
       }
       showError(error, e);
-      const field = e.problem && form.elements[e.problem.field];
+      const field = e.problem && form.elements.namedItem(e.problem.field ?? '');
       if (field) { field.setAttribute('aria-invalid', 'true'); field.focus(); }
     }
   };

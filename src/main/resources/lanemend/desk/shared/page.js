@@ -1,10 +1,17 @@
 // Small pieces every page is made with.
 
-/** An element: el('button', {type: 'button', class: 'main', onclick: f}, 'Save'). */
+const refused = new Set((document.body.dataset.not || '').split('|'));
+
+/** Whether who is signed in may use a route, as registered: may('post /api/plan/moves'). The desk refuses it in any case. */
+export const may = (route) => !refused.has(route);
+
+/** An element; `may: route` leaves it out of sight where that route is refused: el('button', {type: 'button', class: 'main', onclick: f}, 'Save'). */
 export function el(name, attributes = {}, ...children) {
   const e = document.createElement(name);
   for (const [key, value] of Object.entries(attributes)) {
-    if (key.startsWith('on')) {
+    if (key === 'may') {
+      e.hidden = !may(value);
+    } else if (key.startsWith('on')) {
       e.addEventListener(key.slice(2), value);
     } else if (value === true) {
       e.setAttribute(key, '');

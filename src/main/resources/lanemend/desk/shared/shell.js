@@ -1,6 +1,10 @@
 import { county, Refused } from './api.js';
 import { openChanges } from './changes.js';
-import { $, say } from './page.js';
+import { $, may, say } from './page.js';
+import { openSignIn, signOut } from './sign-in.js';
+
+// What the page's own HTML has for others only.
+for (const e of document.querySelectorAll('[data-may]')) { e.hidden = !may(e.dataset.may); }
 
 const button = $('#theme');
 
@@ -22,3 +26,7 @@ county()
   .catch((e) => { if (e instanceof Refused) { say(e.message); } else { throw e; } });
 
 $('#changes').addEventListener('click', () => openChanges().catch((e) => say(e.message)));
+
+document.addEventListener('signed-out', openSignIn);
+const out = $('#sign-out');
+if (out) { out.addEventListener('click', () => signOut().catch((e) => say(e.message))); }

@@ -1,7 +1,8 @@
 // Crew sheets: to print, to work by on a phone, and to record what was done.
 import { get } from '../shared/api.js';
 import { $, el, number, showError } from '../shared/page.js';
-import { showWork } from './work.js';
+import { Table } from '../shared/table.js';
+import { showWork, pictures } from './work.js';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const shortDate = (date) => `${MONTHS[Number(date.slice(5, 7)) - 1]} ${Number(date.slice(8))}`;
@@ -20,43 +21,59 @@ async function list() {
       el('div', { class: 'go' }, ...next.map((d) => el('a', { href: link(d) }, el('b', {}, names.get(d.crew)),
         `${d.stops} ${d.stops === 1 ? 'stop' : 'stops'}, ${d.tonnes > 0 ? d.mix + ' of mix' : 'no mix'}, leaves ${d.leave}`)))]
     : [el('p', {}, 'No work is planned from today on.'), el('p', {}, el('a', { href: '/days' }, 'Plan crew days'))]));
-  days(sheets, names);
+  await days(sheets, names);
   const rows = sheets.recorded;
   $('#recorded').replaceChildren(el('h2', {}, 'Work recorded here'), rows.length
     ? el('div', { class: 'table', tabindex: '0', role: 'region', 'aria-label': 'Work recorded' }, el('table', {},
-      el('thead', {}, head('Done on', 'Repair', 'Work', 'Place', 'Mix', 'Crew hours')),
+      el('thead', {}, head('Done on', 'Repair', 'Work', 'Place', 'Mix', 'Crew hours', 'Photos')),
       el('tbody', {}, ...rows.map((r) => el('tr', {}, el('td', {}, r.on), el('td', {}, r.repair), el('td', {}, r.work), el('td', {}, r.place),
-        el('td', { class: 'number' }, r.mix), el('td', { class: 'number' }, r.hours))))))
+        el('td', { class: 'number' }, r.mix), el('td', { class: 'number' }, r.hours), el('td', {}, pictures(r) ?? 'none'))))))
     : el('p', {}, 'Nothing yet. Open a sheet and record what was done.'));
 }
 
 const head = (...names) => el('tr', {}, ...names.map((n) => el('th', { scope: 'col' }, el('span', {}, n))));
 
 function days(sheets, names) {
-  const body = el('tbody', {});
   const crew = el('select', { id: 'crew' }, el('option', { value: '' }, 'Every crew'), ...sheets.crews.map((c) => el('option', { value: c.id }, c.name)));
   const from = el('input', { id: 'from', type: 'date', value: sheets.next || '' });
-  const fill = () => {
-    const rows = sheets.days.filter((d) => (!crew.value || d.crew === crew.value) && (!from.value || d.date >= from.value));
-    body.replaceChildren(...rows.map((d) => el('tr', {},
-      el('th', { scope: 'row' }, `${weekday(d.date)} ${shortDate(d.date)}`), el('td', {}, names.get(d.crew)),
-      el('td', { class: 'number' }, number(d.stops)), el('td', { class: 'number' }, number(d.repairs)), el('td', { class: 'number' }, d.tonnes > 0 ? d.mix : 'none'),
-      el('td', { class: 'number' }, number(d.trucks)), el('td', {}, `${d.leave} to ${d.back}`),
-      el('td', { class: 'number' }, d.finish === null ? '' : `${number(d.finish)} %`),
-      el('td', {}, ...[[link(d), 'In the field'], [paper(d, 'page'), 'Sheet'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
-        .map(([href, text]) => el('a', { class: 'button', href, 'aria-label': `${text}: ${names.get(d.crew)}, ${shortDate(d.date)}` }, text))))));
-    told.textContent = `${number(rows.length)} of ${number(sheets.days.length)} sheets`;
-  };
-  const told = el('p', { role: 'status', class: 'soft' });
-  crew.addEventListener('change', fill);
-  from.addEventListener('change', fill);
-  fill();
+  const place = el('div', {});
   $('#days').replaceChildren(el('h2', {}, 'All sheets'),
     el('div', { class: 'pick' },
       el('div', { class: 'field' }, el('label', { for: 'crew' }, 'Crew'), crew),
-      el('div', { class: 'field' }, el('label', { for: 'from' }, 'From'), from), told),
-    el('div', { class: 'table', tabindex: '0', role: 'region', 'aria-label': 'Sheets' }, el('table', {},
-      el('thead', {}, head('Date', 'Crew', 'Stops', 'Repairs', 'Mix', 'Trucks', 'Away', 'In time', 'Open')), body)));
+      el('div', { class: 'field' }, el('label', { for: 'from' }, 'From'), from),
+      el('button', { type: 'button', onclick: () => { crew.value = ''; from.value = ''; table.again(); } }, 'Show all')), place);
+  const by = { date: (d) => d.date, crew: (d) => names.get(d.crew), stops: (d) => d.stops, repairs: (d) => d.repairs, mix: (d) => d.tonnes,
+    trucks: (d) => d.trucks, leave: (d) => d.leave, finish: (d) => d.finish ?? -1 };
+  const table = new Table(place, {
+    caption: 'Sheets',
+    keyOf: (d) => d.date + ' ' + d.crew,
+    columns: [
+      { key: 'date', title: 'Date', sort: 'date', cell: (d) => `${weekday(d.date)} ${shortDate(d.date)}` },
+      { key: 'crew', title: 'Crew', sort: 'crew', cell: (d) => names.get(d.crew) },
+      { key: 'stops', title: 'Stops', sort: 'stops', number: true },
+      { key: 'repairs', title: 'Repairs', sort: 'repairs', number: true },
+      { key: 'mix', title: 'Mix', sort: 'mix', number: true, cell: (d) => (d.tonnes > 0 ? d.mix : 'none') },
+      { key: 'trucks', title: 'Trucks', sort: 'trucks', number: true },
+      { key: 'leave', title: 'Away', sort: 'leave', cell: (d) => `${d.leave} to ${d.back}` },
+      { key: 'finish', title: 'In time', sort: 'finish', number: true, cell: (d) => (d.finish === null ? '' : `${number(d.finish)} %`) },
+      { key: 'open', title: 'Open', cell: (d) => el('span', {}, ...[[link(d), 'In the field'], [paper(d, 'page'), 'Sheet'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
+        .map(([href, text]) => el('a', { class: 'button', href, 'aria-label': `${text}: ${names.get(d.crew)}, ${shortDate(d.date)}` }, text))) },
+    ],
+    // The whole plan is at hand: chosen, sorted and paged here.
+    load: async ({ sort, from: first, count }) => {
+      const rows = sheets.days.filter((d) => (!crew.value || d.crew === crew.value) && (!from.value || d.date >= from.value));
+      if (sort) {
+        const value = by[sort.replace('-', '')];
+        const way = sort.startsWith('-') ? -1 : 1;
+        rows.sort((a, b) => way * (value(a) < value(b) ? -1 : value(a) > value(b) ? 1 : 0) || a.date.localeCompare(b.date));
+      }
+      return { total: rows.length, from: first, rows: rows.slice(first, first + count) };
+    },
+    exports: () => ({ path: '/api/exports/crew-days', parameters: { crew: crew.value, from: from.value }, as: ['csv', 'geojson', 'geopackage'] }),
+  });
+  crew.addEventListener('change', () => table.again());
+  from.addEventListener('change', () => table.again());
+  return table.show();
 }
 
 try {

@@ -4,6 +4,8 @@ import { $, el, say, capital, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
 import { confirmDialog } from '../shared/dialog.js';
+import { PhotoTray, sendPhoto } from '../shared/photo.js';
+import { gallery } from '../shared/photos.js';
 import { supply } from '../days/words.js';
 
 /** Draws the day of a crew; {@code place} is hidden until then. */
@@ -30,7 +32,9 @@ export async function showWork(place, date, crew) {
 function stop(zone, sheet, path, date, again) {
   const repairs = zone.repairs.filter((r) => !sheet.partsDone.includes(r.id));
   const error = el('div', { class: 'error', role: 'alert' });
-  const forms = repairs.map((r) => repair(r, sheet.unit));
+  const forms = repairs.map((r) => repair(r, sheet.unit, (e) => showError(error, e)));
+  // One name for one report: sent again after a lost answer it is taken once.
+  let report = null;
   const on = el('input', { type: 'date', id: `on-${zone.stop}`, value: date, required: true });
   const form = el('form', {
     class: 'stop', novalidate: true, 'aria-label': `Stop ${zone.stop}`,
@@ -48,8 +52,14 @@ function stop(zone, sheet, path, date, again) {
       const sure = !blank || await confirmDialog('Record without numbers?', 'Mix or hours are empty. They are kept as not recorded, never as planned.', 'Record');
       if (!sure) { return; }
       try {
-        const kept = await post(`${path}/done`, { on: on.value, repairs: chosen.map((f) => ({
-          repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value })) });
+        const said = { on: on.value, repairs: [] };
+        for (const f of chosen) {
+          said.repairs.push({ repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value, photos: await sent(f.tray) });
+        }
+        if (!report || report.text !== JSON.stringify(said)) {
+          report = { entry: crypto.randomUUID(), text: JSON.stringify(said) };
+        }
+        const kept = await post(`${path}/done`, { entry: report.entry, ...said });
         await again();
         say(kept.said);
         $('#work h1').focus();
@@ -71,14 +81,23 @@ function stop(zone, sheet, path, date, again) {
   return repairs.length ? form : el('div', { class: 'stop' }, el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost}`), el('p', {}, 'Recorded; its defect waits for its other parts.'));
 }
 
+/** Sends the photos that were not sent yet; a lost network leaves those that were. */
+async function sent(tray) {
+  for (const photo of tray.photos) {
+    photo.hash ??= await sendPhoto(photo.blob);
+  }
+  return tray.photos.map((p) => p.hash);
+}
+
 const value = (input) => (input.value === '' ? null : Number(input.value));
 
-function repair(r, unit) {
+function repair(r, unit, failed) {
   const id = (name) => `${name}-${r.id.replace(/[^\w-]/g, '_')}`;
   const numeric = (name, label, max) => el('input', { id: id(name), type: 'number', inputmode: 'decimal', min: 0, max, step: 'any', 'aria-label': `${label} of ${r.label}` });
   const mix = numeric('mix', 'Mix placed', 10000);
   const hours = numeric('hours', 'Crew hours', 1000);
   const note = el('input', { id: id('note'), autocomplete: 'off', 'aria-label': `Note on ${r.label}` });
+  const tray = new PhotoTray(id('photo'), `Take a photo of ${r.label}`, failed);
   const tick = el('input', { id: id('tick'), type: 'checkbox', checked: true });
   const node = el('div', { class: 'repair' },
     el('h3', {}, mark(r.severity), `${r.label}: ${r.treatment}`),
@@ -88,12 +107,17 @@ function repair(r, unit) {
       el('div', { class: 'field' }, el('span', {}, `Mix placed, ${unit}`), mix, el('small', {}, `planned ${r.mix}`)),
       el('div', { class: 'field' }, el('span', {}, 'Crew hours'), hours, el('small', {}, `planned ${r.hoursPlanned}`))),
     el('div', { class: 'field note' }, el('span', {}, 'What differed, what was found'), note),
+    tray.node,
     el('details', {}, el('summary', {}, 'How the numbers came'), figures(r.figures)));
-  return { id: r.id, mix, hours, note, tick, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
+  return { id: r.id, mix, hours, note, tick, tray, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
 }
 
 function recorded(rows) {
   return rows.length
-    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''}`))))
+    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''}`, pictures(r)))))
     : null;
 }
+
+/** Photos of recorded work, to press. */
+export const pictures = (r) => (r.photos.length
+  ? gallery(r.photos.map((hash, i) => ({ hash, title: `Photo ${i + 1} of ${r.repair}, done ${r.on}` }))) : null);

@@ -100,4 +100,77 @@ class AlternatingTrafficTest {
   private double hourly(double aadt, double closureM) {
     return traffic.trace(new Trace(), Bad.twoLane(55, aadt), closureM, 120).value();
   }
+
+  /**
+   * Webster's cycle of least delay in worked examples posted publicly (read): L 16 s and flows 500
+   * and 300 over 1,600 give 58 s; L 12 s and Y 0.7 give 77 s.
+   */
+  @ParameterizedTest
+  @CsvSource({"16, 0.5, 58", "12, 0.7, 77"})
+  void webstersCycle(double lost, double flowRatio, double seconds) {
+    assertEquals(seconds, AlternatingTraffic.websterCycleSeconds(lost, flowRatio), 0.5);
+  }
+
+  /** Signals take that cycle: no other green of the same signal makes less delay (own search). */
+  @Test
+  void signalsDelayLeastByWebstersCycle() {
+    AlternatingTraffic signals =
+        new AlternatingTraffic(
+            TrafficSettings.Delay.standard(), AlternatingTraffic.Control.SIGNALS);
+    for (double demand : new double[] {150, 250, 300}) {
+      AlternatingTraffic.Cycle cycle = signals.cycle(demand, 600 * FT);
+      double own = delay(cycle);
+      double best = Double.POSITIVE_INFINITY;
+      double clearance = cycle.cycleSeconds() - 2 * cycle.greenSeconds();
+      for (double green = 20; green <= 180; green += 1) {
+        double whole = 2 * green + clearance;
+        double use = demand / (cycle.saturation() * green / whole);
+        best =
+            Math.min(
+                best,
+                delay(new AlternatingTraffic.Cycle(demand, cycle.saturation(), green, whole, use)));
+      }
+      // Webster: within 3/4 to 1 1/2 of the best cycle the delay is at most 10 to 20 % more.
+      assertTrue(own <= 1.2 * best, demand + " cars: " + own + " s, best " + best + " s");
+    }
+  }
+
+  private static double delay(AlternatingTraffic.Cycle cycle) {
+    return cycle.uniformDelaySeconds() + cycle.randomDelaySeconds(2);
+  }
+
+  /** At the longest closure the longest green is nine tenths used; a foot more and it is over. */
+  @ParameterizedTest
+  @CsvSource({"300", "350", "400"})
+  void longestClosureIsWhereTheLongestGreenIsUsed(double demand) {
+    double most = traffic.longestClosureM(demand, 36_000);
+    double use = traffic.cycle(demand, most).use();
+
+    assertEquals(180, traffic.cycle(demand, most).greenSeconds(), 1e-6);
+    assertEquals(0.9, use, 1e-9);
+    assertTrue(traffic.cycle(demand, most + FT).use() > 0.9);
+  }
+
+  /** With little traffic the wait decides: cycle less green is the 900 s that may be waited. */
+  @Test
+  void longestClosureKeepsTheWait() {
+    double most = traffic.longestClosureM(1, 900);
+
+    // By hand: 900 = 180 + 2 l / v + 4, v = 25 mph.
+    assertEquals((900 - 180 - 4) / 2.0 * 25 * 5280 / 3600, most / FT, 1e-6);
+    assertEquals(0, traffic.longestClosureM(5000, 900), 0);
+  }
+
+  /** A pilot car turns at both ends of each cycle: two minutes more at a minute each. */
+  @Test
+  void pilotCarTurnsAtBothEnds() {
+    AlternatingTraffic pilot =
+        new AlternatingTraffic(
+            TrafficSettings.Delay.standard(), AlternatingTraffic.Control.PILOT_CAR);
+    AlternatingTraffic.Cycle with = pilot.cycle(20, 1000 * FT);
+    AlternatingTraffic.Cycle without = traffic.cycle(20, 1000 * FT);
+
+    assertEquals(with.greenSeconds(), without.greenSeconds(), 1e-9);
+    assertEquals(120, with.cycleSeconds() - without.cycleSeconds(), 1e-9);
+  }
 }

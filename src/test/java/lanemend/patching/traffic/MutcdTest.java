@@ -2,9 +2,11 @@ package lanemend.patching.traffic;
 
 import static org.junit.jupiter.api.Assertions.assertArrayEquals;
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import lanemend.measure.Conversion;
 import lanemend.network.RoadClass;
+import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficSettings;
 import org.junit.jupiter.api.Test;
@@ -17,8 +19,10 @@ class MutcdTest {
   private static final double MPH = Conversion.KMH_PER_MPH;
 
   /**
-   * California MUTCD 2012 table 6H-4(CA), p. 1136, 12-ft offset (read; the 75-mph row in a later
-   * printing): merging L, shifting L/2, shoulder L/3 to the nearest foot, half up.
+   * MUTCD 11th edition table 6B-4, p. 775 (transcribed in a public index): L = W S^2 / 60 to 40
+   * mph, L = W S from 45 mph; by number the California MUTCD 2012 table 6H-4(CA), p. 1136, 12-ft
+   * offset (read; the 75-mph row in a later printing): merging L, shifting L/2, shoulder L/3 to the
+   * nearest foot, half up.
    */
   @ParameterizedTest
   @CsvSource({
@@ -81,7 +85,10 @@ class MutcdTest {
     assertEquals(devices, Mutcd.devices(taper, Mutcd.taperSpacingM(mph * MPH)));
   }
 
-  /** MUTCD 11th edition table 6B-2, 2009 table 6C-2 (as quoted by two other works). */
+  /**
+   * MUTCD 11th edition table 6B-2, p. 775 (transcribed in a public index), the same as 2009 table
+   * 6C-2 (as quoted by two other works): all twelve rows.
+   */
   @ParameterizedTest
   @CsvSource({
     "20, 115", "25, 155", "30, 200", "35, 250", "40, 305", "45, 360", "50, 425", "55, 495",
@@ -104,24 +111,87 @@ class MutcdTest {
     }
   }
 
-  /** California MUTCD 2014 table 6H-3, p. 1136 (read). */
+  /**
+   * MUTCD 11th edition table 6B-1, p. 773 (transcribed in a public index): urban low speed 100,
+   * urban high speed 350, rural 500, expressway or freeway 1,000, 1,500, 2,640 ft. Which urban
+   * speeds are low is the agency's to say: here those to 25 mph.
+   */
   @ParameterizedTest
   @CsvSource({
+    "LOCAL, true, 20, 100, 100, 100",
     "COLLECTOR, true, 25, 100, 100, 100",
-    "COLLECTOR, true, 30, 250, 250, 250",
-    "ARTERIAL, true, 40, 250, 250, 250",
+    "COLLECTOR, true, 30, 350, 350, 350",
     "ARTERIAL, true, 45, 350, 350, 350",
+    "COLLECTOR, false, 25, 500, 500, 500",
     "COLLECTOR, false, 55, 500, 500, 500",
     "FREEWAY, false, 70, 1000, 1500, 2640",
     "FREEWAY, true, 55, 1000, 1500, 2640"
   })
   void spacesAdvanceSigns(
       RoadClass roadClass, boolean urban, double mph, double a, double b, double c) {
-    RoadSetting road =
-        new RoadSetting(roadClass, mph * MPH, 2, 12 * FT, 4 * FT, false, urban, 1000, 0.05);
-    double[] spacing = Mutcd.signSpacingM(road, TrafficSettings.SignSpacing.standard());
+    double[] spacing =
+        Mutcd.signSpacingM(road(roadClass, urban, mph), TrafficSettings.SignSpacing.standard());
 
     assertArrayEquals(new double[] {a * FT, b * FT, c * FT}, spacing, 1e-9);
+  }
+
+  /** California MUTCD 2014 table 6H-3, p. 1136 (read), given as an agency's own bands. */
+  @ParameterizedTest
+  @CsvSource({"25, 100", "30, 250", "40, 250", "45, 350"})
+  void spacesAdvanceSignsByAnAgencysBands(double mph, double feet) {
+    TrafficSettings.SignSpacing federal = TrafficSettings.SignSpacing.standard();
+    TrafficSettings.SignSpacing california =
+        new TrafficSettings.SignSpacing(
+            federal.slowUpToKmh(),
+            federal.middleUpToKmh(),
+            federal.urbanSlowM(),
+            250 * FT,
+            federal.urbanFastM(),
+            federal.ruralM(),
+            federal.freewayAM(),
+            federal.freewayBM(),
+            federal.freewayCM());
+
+    double[] spacing = Mutcd.signSpacingM(road(RoadClass.ARTERIAL, true, mph), california);
+
+    assertEquals(feet, spacing[0] / FT, 1e-9);
+  }
+
+  private static RoadSetting road(RoadClass roadClass, boolean urban, double mph) {
+    return new RoadSetting(roadClass, mph * MPH, 2, 12 * FT, 4 * FT, false, urban, 1000, 0.05);
+  }
+
+  /**
+   * MUTCD 11th edition table 6B-3, p. 775 (transcribed in a public index): merging at least L,
+   * shifting at least 0.5 L, shoulder at least 0.33 L, one-lane two-way and downstream 50 to 100
+   * ft. Shown by the plans of the situations that have each.
+   */
+  @ParameterizedTest
+  @CsvSource({"30", "40", "45", "55", "65"})
+  void tapersByTheirCriteria(double mph) {
+    TrafficPlanner planner = new TrafficPlanner(PatchSettings.standard());
+    double length = Mutcd.mergingTaperM(12 * FT, mph * MPH);
+    RoadSetting divided =
+        new RoadSetting(RoadClass.ARTERIAL, mph * MPH, 2, 12 * FT, 10 * FT, true, false, 4000, 0);
+    RoadSetting single =
+        new RoadSetting(RoadClass.ARTERIAL, mph * MPH, 1, 12 * FT, 10 * FT, true, false, 900, 0);
+    RoadSetting twoWay =
+        new RoadSetting(RoadClass.COLLECTOR, mph * MPH, 2, 12 * FT, 4 * FT, false, false, 900, 0);
+    TrafficPlan merge = planner.plan(ZoneWork.inLane(divided, 50, 120));
+    TrafficPlan shift = planner.plan(ZoneWork.inLane(single, 50, 120));
+    TrafficPlan turns = planner.plan(ZoneWork.inLane(twoWay, 50, 120));
+
+    assertTrue(taper(merge, "merging taper") >= length - 1e-9);
+    assertTrue(taper(shift, "shifting taper") >= 0.5 * length - 1e-9);
+    assertTrue(taper(merge, "shoulder taper") >= 0.33 * length * 10 / 12);
+    for (String name : new String[] {"one-lane two-way taper", "downstream taper"}) {
+      double feet = taper(turns, name) / FT;
+      assertTrue(feet >= 50 - 1e-9 && feet <= 100 + 1e-9, name + " " + feet);
+    }
+  }
+
+  private static double taper(TrafficPlan plan, String name) {
+    return plan.figure(name).orElseThrow().value();
   }
 
   /** MUTCD 11th edition section 6K.01 (as quoted): 55 mph, 55 ft in tapers, 110 ft along. */

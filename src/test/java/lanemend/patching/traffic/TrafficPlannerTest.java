@@ -25,7 +25,7 @@ class TrafficPlannerTest {
   /** Given a rural two-lane road at 55 mph, then flaggers, 500-ft signs and the 495-ft buffer. */
   @Test
   void flagsATwoLaneRoad() {
-    TrafficPlan plan = planner.plan(Bad.twoLane(55, 2000), 200 * FT, 120);
+    TrafficPlan plan = planner.plan(ZoneWork.inLane(Bad.twoLane(55, 2000), 200 * FT, 120));
 
     assertEquals(2, plan.flaggers());
     assertEquals(100, figure(plan, "one-lane two-way taper") / FT, 1e-9);
@@ -42,7 +42,7 @@ class TrafficPlannerTest {
             "BE PREPARED TO STOP (W3-4)",
             "flagger symbol (W20-7)",
             "END ROAD WORK (G20-2)"),
-        lower.stream().map(SignPlacement::sign).toList());
+        lower.stream().map(p -> p.sign().text()).toList());
     assertEquals(2000, lower.get(0).beforeWorkM() / FT, 1e-6);
     assertEquals(500, lower.get(3).beforeWorkM() / FT, 1e-6);
     assertEquals(-(895 + 500), lower.get(4).beforeWorkM() / FT, 1e-6);
@@ -53,15 +53,21 @@ class TrafficPlannerTest {
   /** Iowa DOT Design Manual 9C-3 (read): closures over a quarter mile take a pilot car. */
   @Test
   void asksForAPilotCarOnALongClosure() {
-    assertFalse(devices(planner.plan(Bad.twoLane(55, 2000), 600 * FT, 120)).contains("pilot"));
-    assertTrue(devices(planner.plan(Bad.twoLane(55, 2000), 700 * FT, 120)).contains("pilot"));
+    assertFalse(
+        devices(planner.plan(ZoneWork.inLane(Bad.twoLane(55, 2000), 600 * FT, 120)))
+            .contains("pilot"));
+    assertTrue(
+        devices(planner.plan(ZoneWork.inLane(Bad.twoLane(55, 2000), 700 * FT, 120)))
+            .contains("pilot"));
   }
 
   /** Missouri DOT EPG 616.5.1 (read): no alternating traffic above 600 veh/h. */
   @Test
   void warnsOfTooMuchTrafficForOneLane() {
-    String busy = planner.plan(Bad.twoLane(45, 7600), 50, 120).cautions().toString();
-    String quiet = planner.plan(Bad.twoLane(45, 7400), 50, 120).cautions().toString();
+    String busy =
+        planner.plan(ZoneWork.inLane(Bad.twoLane(45, 7600), 50, 120)).cautions().toString();
+    String quiet =
+        planner.plan(ZoneWork.inLane(Bad.twoLane(45, 7400), 50, 120)).cautions().toString();
 
     assertTrue(busy.contains("608 vehicles an hour"), busy);
     assertFalse(quiet.contains("vehicles an hour"), quiet);
@@ -73,7 +79,7 @@ class TrafficPlannerTest {
    */
   @Test
   void closesAFreewayLane() {
-    TrafficPlan plan = planner.plan(Bad.freeway(70, 12000), 300 * FT, 180);
+    TrafficPlan plan = planner.plan(ZoneWork.inLane(Bad.freeway(70, 12000), 300 * FT, 180));
 
     assertEquals(0, plan.flaggers());
     assertEquals(840, figure(plan, "merging taper") / FT, 1e-6);
@@ -96,10 +102,11 @@ class TrafficPlannerTest {
   @Test
   void closesALaneOfAFourLaneStreet() {
     RoadSetting street = road(RoadClass.ARTERIAL, 35, 4, false, true, 0);
-    TrafficPlan plan = planner.plan(street, 50, 90);
+    TrafficPlan plan = planner.plan(ZoneWork.inLane(street, 50, 90));
 
     assertEquals(245, figure(plan, "merging taper") / FT, 1e-6);
-    assertEquals(1, plan.signs().stream().filter(s -> s.sign().contains("LANE CLOSED")).count());
+    assertEquals(
+        1, plan.signs().stream().filter(s -> s.sign().text().contains("LANE CLOSED")).count());
     assertEquals(
         2,
         plan.signs().stream()
@@ -111,15 +118,16 @@ class TrafficPlannerTest {
   void shiftsTrafficWhereThereIsRoomBesideTheOnlyLane() {
     assertTrue(
         planner
-            .plan(road(RoadClass.COLLECTOR, 45, 3, false, false, 4), 50, 90)
+            .plan(ZoneWork.inLane(road(RoadClass.COLLECTOR, 45, 3, false, false, 4), 50, 90))
             .situation()
             .contains("middle lane"));
     assertTrue(
         planner
-            .plan(road(RoadClass.COLLECTOR, 45, 1, true, false, 10), 50, 90)
+            .plan(ZoneWork.inLane(road(RoadClass.COLLECTOR, 45, 1, true, false, 10), 50, 90))
             .situation()
             .contains("onto the shoulder"));
-    TrafficPlan closed = planner.plan(road(RoadClass.LOCAL, 25, 1, true, true, 0), 50, 90);
+    TrafficPlan closed =
+        planner.plan(ZoneWork.inLane(road(RoadClass.LOCAL, 25, 1, true, true, 0), 50, 90));
     assertTrue(closed.situation().contains("detour"));
     assertTrue(closed.cautions().toString().contains("its delay is not in the cost"));
   }
@@ -128,8 +136,10 @@ class TrafficPlannerTest {
   @Test
   void queuesOnlyAboveTheCapacityOfTheOpenLane() {
     // 18,604 x 0.08 x (1 + 0.15 x 0.5) = 1,600 cars an hour: just served.
-    double under = planner.plan(Bad.freeway(70, 18_600), 200, 120).delayVehicleHoursPerHour();
-    double over = planner.plan(Bad.freeway(70, 20_000), 200, 120).delayVehicleHoursPerHour();
+    double under =
+        planner.plan(ZoneWork.inLane(Bad.freeway(70, 18_600), 200, 120)).delayVehicleHoursPerHour();
+    double over =
+        planner.plan(ZoneWork.inLane(Bad.freeway(70, 20_000), 200, 120)).delayVehicleHoursPerHour();
 
     assertTrue(under < 3, "delay " + under);
     // 120 cars an hour above capacity over 2 hours: 120 x 2 / 2 vehicle-hours an hour more.
@@ -138,7 +148,7 @@ class TrafficPlannerTest {
 
   @Test
   void takesLongerToSetUpThanToTakeDown() {
-    TrafficPlan plan = planner.plan(Bad.twoLane(55, 2000), 200 * FT, 120);
+    TrafficPlan plan = planner.plan(ZoneWork.inLane(Bad.twoLane(55, 2000), 200 * FT, 120));
 
     assertEquals(5 + 10 * 1.5 + 18 * 0.15, plan.setUpMinutes(), 1e-9);
     assertEquals(plan.setUpMinutes() * 0.7, plan.takeDownMinutes(), 1e-9);
@@ -149,11 +159,12 @@ class TrafficPlannerTest {
     assertEquals(
         "zone length is -5.0; 0 m or more is expected",
         assertThrows(
-                IllegalArgumentException.class, () -> planner.plan(Bad.twoLane(55, 2000), -5, 60))
+                IllegalArgumentException.class,
+                () -> planner.plan(ZoneWork.inLane(Bad.twoLane(55, 2000), -5, 60)))
             .getMessage());
     assertThrows(
         IllegalArgumentException.class,
-        () -> planner.plan(road(RoadClass.LOCAL, 0, 2, false, true, 0), 50, 60));
+        () -> planner.plan(ZoneWork.inLane(road(RoadClass.LOCAL, 0, 2, false, true, 0), 50, 60)));
   }
 
   private static RoadSetting road(
@@ -181,7 +192,7 @@ class TrafficPlannerTest {
 
   private static int stands(TrafficPlan plan) {
     return plan.devices().stream()
-        .filter(d -> d.device().equals("signs on stands"))
+        .filter(d -> d.device().equals("sign stands"))
         .mapToInt(DeviceCount::count)
         .sum();
   }

@@ -14,6 +14,7 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Optional;
 import lanemend.cli.Commands;
+import lanemend.cli.WeakRoad;
 import lanemend.sample.SampleCounty;
 import lanemend.sample.SampleSize;
 import lanemend.store.Store;
@@ -24,27 +25,63 @@ final class SmallDesk implements AutoCloseable {
   record Answer(int status, JsonNode json, HttpResponse<String> whole) {}
 
   private static Path made;
+  private static Path weak;
 
   private final Store store;
   private final Desk desk;
   private final HttpClient client = HttpClient.newHttpClient();
 
-  private SmallDesk(Store store, Path folder) {
+  private SmallDesk(Store store, Path folder, Door door) {
     this.store = store;
-    this.desk = Desk.open(store, new DeskSettings(0, folder, "tester", Optional.empty()));
+    this.desk = Desk.open(store, new DeskSettings(0, folder, "tester", Optional.empty()), door);
   }
 
   /**
    * @param folder empty, of the test's own
    */
   static SmallDesk open(Path folder) {
+    return open(folder, Door.ofThisComputer());
+  }
+
+  /**
+   * @param door who is let in; its accounts stay the caller's to close
+   */
+  static SmallDesk open(Path folder, Door door) {
     try {
       Path file = folder.resolve("lanemend.gpkg");
       Files.copy(county().resolve("lanemend.gpkg"), file);
-      return new SmallDesk(Store.open(file), folder);
+      return new SmallDesk(Store.open(file), folder, door);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /** A desk started again over a folder that {@link #open} was given before. */
+  static SmallDesk again(Path folder) {
+    return new SmallDesk(Store.open(folder.resolve("lanemend.gpkg")), folder, Door.ofThisComputer());
+  }
+
+  /**
+   * A desk over eight straight roads of which SR 3 fails eight times as often from milepost 2.0 to
+   * 2.8, with nothing planned.
+   *
+   * @param folder empty, of the test's own
+   */
+  static SmallDesk weakRoad(Path folder) {
+    try {
+      Path file = folder.resolve("lanemend.gpkg");
+      Files.copy(weak().resolve("lanemend.gpkg"), file);
+      return new SmallDesk(Store.open(file), folder, Door.ofThisComputer());
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  private static synchronized Path weak() throws IOException {
+    if (weak == null) {
+      weak = WeakRoad.work(Files.createTempDirectory("lanemend-weak-road"));
+    }
+    return weak;
   }
 
   private static synchronized Path county() throws IOException {

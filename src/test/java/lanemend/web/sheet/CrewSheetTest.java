@@ -138,7 +138,10 @@ class CrewSheetTest {
       stop.zone().repairs().stream()
           .flatMap(r -> r.cautions().stream())
           .forEach(c -> assertTrue(usPdf.contains(c), c));
-      stop.zone().traffic().signs().forEach(s -> assertTrue(usPdf.contains(s.sign()), s.sign()));
+      stop.zone()
+          .traffic()
+          .signs()
+          .forEach(s -> assertTrue(usPdf.contains(s.sign().text()), s.sign().text()));
     }
     String review = "Plan for review: the MUTCD, agency and permit conditions rule.";
     assertEquals(3, usPdf.split(java.util.regex.Pattern.quote(review), -1).length - 1);

@@ -35,10 +35,13 @@ import lanemend.patching.PatchDesign;
 import lanemend.patching.PatchDesigner;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
+import lanemend.patching.RoadSign;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
+import lanemend.patching.traffic.Cones;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
+import lanemend.patching.traffic.ZoneWork;
 
 /** An invented crew day of three stops with numbers of a likely size. */
 final class InventedDay {
@@ -240,18 +243,22 @@ final class InventedDay {
             "MUTCD 2009 table 6C-2, from memory");
     List<TrafficPlan.SignPlacement> signs = new ArrayList<>();
     for (String from : List.of("traffic from lower mileposts", "traffic from higher mileposts")) {
-      signs.add(new TrafficPlan.SignPlacement(from, "ROAD WORK AHEAD", 1500 * M_PER_FT));
-      signs.add(new TrafficPlan.SignPlacement(from, "ONE LANE ROAD AHEAD", 1000 * M_PER_FT));
-      signs.add(new TrafficPlan.SignPlacement(from, "Flagger (symbol)", 500 * M_PER_FT));
+      signs.add(
+          new TrafficPlan.SignPlacement(
+              from, new RoadSign("W20-1", "ROAD WORK AHEAD"), 1500 * M_PER_FT, 1));
+      signs.add(
+          new TrafficPlan.SignPlacement(
+              from, new RoadSign("W20-4", "ONE LANE ROAD AHEAD"), 1000 * M_PER_FT, 1));
+      signs.add(
+          new TrafficPlan.SignPlacement(
+              from, new RoadSign("W20-7", "flagger symbol"), 500 * M_PER_FT, 1));
     }
-    return new TrafficPlan(
-        "one lane closed on a two-lane road, flaggers",
+    return Cones.flagged(
         List.of(taper, buffer),
         List.of(
             new TrafficPlan.DeviceCount("cones, 28 in", 46),
             new TrafficPlan.DeviceCount("STOP/SLOW paddles", 2)),
         signs,
-        2,
         20,
         15,
         3.1,
@@ -294,7 +301,7 @@ final class InventedDay {
               zone.x(),
               zone.y(),
               repairs,
-              planner.plan(setting, zone.lengthM(), minutes),
+              planner.plan(ZoneWork.of(setting, zone.lengthM(), minutes, repairs)),
               minutes,
               repairs.stream().mapToDouble(PatchDesign::tonnes).sum(),
               zone.dueOn());

@@ -1,0 +1,332 @@
+package lanemend.accounts;
+
+import java.io.IOException;
+import java.nio.file.FileAlreadyExistsException;
+import java.nio.file.FileSystems;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.nio.file.attribute.PosixFilePermissions;
+import java.sql.Connection;
+import java.sql.PreparedStatement;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.time.Instant;
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import java.util.function.Consumer;
+import java.util.function.Function;
+import java.util.stream.Collectors;
+import org.sqlite.SQLiteConfig;
+
+/** The file behind {@link Accounts}: an SQLite database that only its owner can read. */
+final class AccountFile implements AutoCloseable {
+  private static final int LAYOUT = 1;
+  private static final int BUSY_MILLIS = 5_000;
+  private static final String OWNER_ONLY = "rw-------";
+  private static final int LONGEST_ABOUT = 300;
+
+  private static final String[] TABLES = {
+    "CREATE TABLE account (name TEXT PRIMARY KEY COLLATE NOCASE, roles TEXT NOT NULL, hash TEXT,"
+        + " made_at TEXT NOT NULL, password_at TEXT NOT NULL, first_password INTEGER NOT NULL,"
+        + " epoch INTEGER NOT NULL, removed_at TEXT) STRICT",
+    "CREATE TABLE audit (number INTEGER PRIMARY KEY AUTOINCREMENT, at TEXT NOT NULL, who TEXT NOT"
+        + " NULL, origin TEXT NOT NULL, act TEXT NOT NULL, about TEXT NOT NULL) STRICT",
+    "CREATE TRIGGER audit_stays BEFORE UPDATE ON audit BEGIN"
+        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
+    "CREATE TRIGGER audit_is_kept BEFORE DELETE ON audit BEGIN"
+        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
+    "PRAGMA user_version = " + LAYOUT
+  };
+
+  private final Path path;
+  private final Connection connection;
+
+  /** An account with the hash of its password. */
+  record Row(Account account, String hash) {}
+
+  private AccountFile(Path path, Connection connection) {
+    this.path = path;
+    this.connection = connection;
+  }
+
+  static AccountFile open(Path path) {
+    try {
+      forOwnerOnly(path);
+      SQLiteConfig config = new SQLiteConfig();
+      config.setJournalMode(SQLiteConfig.JournalMode.WAL);
+      config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
+      config.setBusyTimeout(BUSY_MILLIS);
+      // A change begins with the lock it needs; reads outside a change hold none.
+      config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
+      AccountFile file =
+          new AccountFile(path, config.createConnection("jdbc:sqlite:" + path.toAbsolutePath()));
+      try {
+        file.prepare();
+        return file;
+      } catch (SQLException | AccountException e) {
+        file.close();
+        throw e;
+      }
+    } catch (IOException | SQLException e) {
+      throw new AccountException(path + " cannot be opened: " + e.getMessage(), e);
+    }
+  }
+
+  /** Before SQLite opens it, which gives the files beside it the same permissions. */
+  private static void forOwnerOnly(Path path) throws IOException {
+    if (!FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
+      return;
+    }
+    var permissions = PosixFilePermissions.fromString(OWNER_ONLY);
+    try {
+      Files.createFile(path, PosixFilePermissions.asFileAttribute(permissions));
+    } catch (FileAlreadyExistsException e) {
+      Files.setPosixFilePermissions(path, permissions);
+    }
+  }
+
+  private void prepare() throws SQLException {
+    if (layout() > LAYOUT) {
+      throw new AccountException(
+          path + " was written by a later lanemend (layout " + layout() + "): use that one");
+    }
+    if (layout() == LAYOUT) {
+      return;
+    }
+    connection.setAutoCommit(false);
+    try (Statement s = connection.createStatement()) {
+      // Looked at again under the lock: another program may have been first.
+      if (layout() < LAYOUT) {
+        for (String sql : TABLES) {
+          s.execute(sql);
+        }
+      }
+      connection.commit();
+    } finally {
+      connection.setAutoCommit(true);
+    }
+  }
+
+  private int layout() throws SQLException {
+    try (Statement s = connection.createStatement();
+        ResultSet r = s.executeQuery("PRAGMA user_version")) {
+      return r.getInt(1);
+    }
+  }
+
+  /** One change: all of it or none. */
+  synchronized <T> T write(Function<Writing, T> work) {
+    try {
+      connection.setAutoCommit(false);
+      try {
+        T made = work.apply(new Writing());
+        connection.commit();
+        return made;
+      } catch (SqlFailed e) {
+        throw e.cause;
+      } finally {
+        connection.rollback();
+        connection.setAutoCommit(true);
+      }
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be written: " + e.getMessage(), e);
+    }
+  }
+
+  void change(Consumer<Writing> work) {
+    write(
+        change -> {
+          work.accept(change);
+          return null;
+        });
+  }
+
+  /** Lets an SQL failure through a function. */
+  private static final class SqlFailed extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+    final SQLException cause;
+
+    SqlFailed(SQLException cause) {
+      super(cause);
+      this.cause = cause;
+    }
+  }
+
+  /** What a change may do. */
+  final class Writing {
+    Row wanted(String name) {
+      return AccountFile.this.wanted(name);
+    }
+
+    void insert(Account a, String hash) {
+      try (PreparedStatement taken =
+          connection.prepareStatement("SELECT removed_at FROM account WHERE name = ?")) {
+        taken.setString(1, a.name());
+        try (ResultSet r = taken.executeQuery()) {
+          if (r.next()) {
+            throw new AccountException(
+                r.getString(1) == null
+                    ? "there is an account '" + a.name() + "' already"
+                    : "the name '"
+                        + a.name()
+                        + "' belonged to an account that was removed and stands in the logs: choose"
+                        + " another");
+          }
+        }
+        put(
+            "INSERT INTO account (roles, hash, made_at, password_at, first_password, epoch, name)"
+                + " VALUES (?, ?, ?, ?, ?, ?, ?)",
+            roles(a.roles()),
+            hash,
+            a.madeAt().toString(),
+            a.passwordAt().toString(),
+            a.firstPassword() ? 1 : 0,
+            a.epoch(),
+            a.name());
+      } catch (SQLException e) {
+        throw new SqlFailed(e);
+      }
+    }
+
+    /**
+     * @param hash null to leave the password as it is
+     */
+    void update(Account a, String hash) {
+      put(
+          "UPDATE account SET roles = ?, hash = coalesce(?, hash), password_at = ?, first_password ="
+              + " ?, epoch = ? WHERE name = ?",
+          roles(a.roles()),
+          hash,
+          a.passwordAt().toString(),
+          a.firstPassword() ? 1 : 0,
+          a.epoch(),
+          a.name());
+    }
+
+    void remove(String name, Instant at) {
+      put(
+          "UPDATE account SET removed_at = ?, hash = NULL, epoch = epoch + 1 WHERE name = ?",
+          at.toString(),
+          name);
+    }
+
+    void audit(Instant at, Accounts.Actor by, AuditEntry.Act act, String about) {
+      put(
+          "INSERT INTO audit (at, who, origin, act, about) VALUES (?, ?, ?, ?, ?)",
+          at.toString(),
+          shortened(by.name()),
+          shortened(by.from()),
+          act.name(),
+          shortened(about));
+    }
+
+    private void put(String sql, Object... values) {
+      try (PreparedStatement p = connection.prepareStatement(sql)) {
+        for (int i = 0; i < values.length; i++) {
+          p.setObject(i + 1, values[i]);
+        }
+        p.executeUpdate();
+      } catch (SQLException e) {
+        throw new SqlFailed(e);
+      }
+    }
+  }
+
+  /** What others send is kept on one line and short. */
+  private static String shortened(String text) {
+    String line = text.replaceAll("\\p{Cntrl}", " ");
+    return line.length() > LONGEST_ABOUT ? line.substring(0, LONGEST_ABOUT) : line;
+  }
+
+  synchronized Row wanted(String name) {
+    return find(name).orElseThrow(() -> new AccountException("there is no account '" + name + "'"));
+  }
+
+  synchronized Optional<Row> find(String name) {
+    return rows("WHERE removed_at IS NULL AND name = ?", name).stream().findFirst();
+  }
+
+  synchronized List<Account> all() {
+    return rows("WHERE removed_at IS NULL AND name <> ? ORDER BY name", "").stream()
+        .map(Row::account)
+        .toList();
+  }
+
+  private List<Row> rows(String where, String value) {
+    String sql =
+        "SELECT name, roles, made_at, password_at, first_password, epoch, hash FROM account "
+            + where;
+    try (PreparedStatement p = connection.prepareStatement(sql)) {
+      p.setString(1, value);
+      List<Row> rows = new ArrayList<>();
+      try (ResultSet r = p.executeQuery()) {
+        while (r.next()) {
+          rows.add(
+              new Row(
+                  new Account(
+                      r.getString(1),
+                      roles(r.getString(2)),
+                      Instant.parse(r.getString(3)),
+                      Instant.parse(r.getString(4)),
+                      r.getInt(5) != 0,
+                      r.getLong(6)),
+                  r.getString(7)));
+        }
+      }
+      return rows;
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
+    }
+  }
+
+  synchronized List<AuditEntry> audit(long before, int count) {
+    String sql =
+        "SELECT number, at, who, origin, act, about FROM audit WHERE number < ?"
+            + " ORDER BY number DESC LIMIT ?";
+    try (PreparedStatement p = connection.prepareStatement(sql)) {
+      p.setLong(1, before);
+      p.setInt(2, count);
+      List<AuditEntry> entries = new ArrayList<>();
+      try (ResultSet r = p.executeQuery()) {
+        while (r.next()) {
+          entries.add(
+              new AuditEntry(
+                  r.getLong(1),
+                  Instant.parse(r.getString(2)),
+                  r.getString(3),
+                  r.getString(4),
+                  AuditEntry.Act.valueOf(r.getString(5)),
+                  r.getString(6)));
+        }
+      }
+      return entries;
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
+    }
+  }
+
+  private static String roles(Set<Role> roles) {
+    return roles.stream().sorted().map(Role::word).collect(Collectors.joining(" "));
+  }
+
+  private static Set<Role> roles(String words) {
+    Set<Role> roles = EnumSet.noneOf(Role.class);
+    for (String word : words.split(" ", -1)) {
+      Role.of(word).ifPresent(roles::add);
+    }
+    return roles;
+  }
+
+  @Override
+  public synchronized void close() {
+    try {
+      connection.close();
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be closed: " + e.getMessage(), e);
+    }
+  }
+}

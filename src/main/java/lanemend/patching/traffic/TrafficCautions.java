@@ -1,0 +1,171 @@
+package lanemend.patching.traffic;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import lanemend.measure.Figure;
+import lanemend.measure.Unit;
+import lanemend.measure.UnitSystem;
+import lanemend.network.RoadClass;
+import lanemend.patching.RoadSetting;
+import lanemend.patching.Trace;
+import lanemend.patching.TrafficSettings;
+
+/** What a plan of traffic control leaves for people to look at, and where it is near a limit. */
+final class TrafficCautions {
+  static final String LONGEST_CLOSURE = "longest closure for this traffic";
+  private static final String REVIEW =
+      "Plan for review: the MUTCD, agency and permit conditions rule.";
+
+  private final TrafficSettings traffic;
+  private final UnitSystem units;
+
+  TrafficCautions(TrafficSettings traffic, UnitSystem units) {
+    this.traffic = traffic;
+    this.units = units;
+  }
+
+  List<String> of(SituationChoice choice, ZoneWork work, Trace trace) {
+    Situation situation = choice.situation();
+    List<String> cautions = new ArrayList<>();
+    cautions.add(REVIEW);
+    String note = traffic.agency().of(situation.key()).note();
+    if (!note.isBlank()) {
+      cautions.add("Agency: " + note);
+    }
+    switch (situation.passing()) {
+      case BY_TURNS -> byTurns(situation, work, trace, cautions);
+      case MERGE, MERGE_TWICE -> merge(situation, work, cautions);
+      case SHIFT -> shift(situation, cautions);
+      case CLOSED ->
+          cautions.add(
+              "Nothing is left to drive on: the agency has to approve a detour and tell emergency"
+                  + " services; its delay is not in the cost.");
+      case BESIDE ->
+          cautions.add(
+              "Nobody and nothing steps past the channelizing devices into the open lane; if it"
+                  + " must, close the lane.");
+      case MOVING ->
+          cautions.add(
+              "Vehicles show high-intensity rotating, flashing or strobe lights; pull over where it"
+                  + " is safe so that traffic can pass; work off the peak.");
+    }
+    if (work.severalLanes()) {
+      cautions.add(
+          "Repairs lie in more than one lane: close one at a time and set the zone up anew for the"
+              + " next.");
+    }
+    if (work.setting().roadClass() == RoadClass.FREEWAY) {
+      cautions.add(
+          "Near a ramp the manual has situations of its own (TA-42 to TA-44): ramps are not in the"
+              + " road data.");
+    }
+    if (work.workMinutes() <= traffic.choice().shortMinutes()) {
+      cautions.add(
+          "An hour or less is short duration: the agency may allow fewer devices; speed and sight"
+              + " distance decide.");
+    }
+    cautions.add(
+        "Check sight distance, side roads, driveways and walkers on the spot; add signs for each"
+            + " road that joins inside the zone.");
+    return cautions;
+  }
+
+  private void byTurns(Situation situation, ZoneWork work, Trace trace, List<String> cautions) {
+    RoadSetting road = work.setting();
+    switch (situation) {
+      case PILOT_CAR ->
+          cautions.add(
+              "The closure is longer than flaggers hold alone here: some agencies ask for a pilot"
+                  + " car over a quarter mile (Iowa DOT Design Manual 9C-3); shorten it or use one,"
+                  + " with a flagger at each end.");
+      case SIGNALS ->
+          cautions.add(
+              "Signal timing is set by whom the agency authorises; the red must clear the closure,"
+                  + " and both ends never show green (TA-12).");
+      case YIELDING, MINOR_STREET ->
+          cautions.add(
+              "Drivers control themselves only where both see across the work and gaps are enough:"
+                  + " stand ready to flag.");
+      default -> {}
+    }
+    double vehicles = road.aadt() * traffic.delay().hourShare();
+    if (vehicles > traffic.mostOneLaneVehiclesPerHour()) {
+      cautions.add(
+          Math.round(vehicles)
+              + " vehicles an hour is more than one alternating lane should carry: work outside"
+              + " the peak, or widen past the work.");
+    }
+    double longest = value(trace, LONGEST_CLOSURE);
+    if (value(trace, "closure") > longest) {
+      cautions.add(
+          longest <= 0
+              ? "No closure is short enough for one lane to carry this traffic by turns: work off"
+                  + " the peak or at night."
+              : "One lane carries this traffic by turns over a closure of "
+                  + units.show(longest, Unit.METER).text()
+                  + " at most: shorten the zone or work off the peak.");
+    }
+    hoursToAvoid(road, situation, trace, cautions);
+    if (situation.flagged()) {
+      cautions.add(
+          "Flaggers are certified, see each other or have radios, and stand where drivers see"
+              + " them with a way out behind.");
+    }
+  }
+
+  /** Hours in which, by the agency's counts, one lane does not carry the traffic by turns. */
+  private void hoursToAvoid(
+      RoadSetting road, Situation situation, Trace trace, List<String> cautions) {
+    List<Double> shares = traffic.agency().hourShares();
+    AlternatingTraffic flow =
+        new AlternatingTraffic(traffic.delay(), AlternatingTraffic.Control.of(situation));
+    double closure = value(trace, "closure");
+    List<String> hours = new ArrayList<>();
+    for (int h = 0; h < shares.size(); h++) {
+      double most =
+          flow.longestClosureM(
+              flow.demand(road, shares.get(h)), traffic.choice().longestWaitSeconds());
+      if (road.aadt() * shares.get(h) > traffic.mostOneLaneVehiclesPerHour() || closure > most) {
+        hours.add(String.format(Locale.ROOT, "%d:00", h));
+      }
+    }
+    if (!hours.isEmpty()) {
+      cautions.add(
+          "By the agency's hourly counts one lane does not carry the traffic by turns in the hours"
+              + " from "
+              + String.join(", ", hours)
+              + ": keep them open.");
+    }
+  }
+
+  private static void merge(Situation situation, ZoneWork work, List<String> cautions) {
+    cautions.add(
+        "Signs and arrow are for the "
+            + (work.onTheRight() ? "right" : "left")
+            + " lane, as the repairs lie: look that it is so before you set up.");
+    if (work.setting().oneDirection()) {
+      cautions.add("Put each advance sign on both sides of the roadway.");
+    }
+    if (situation == Situation.INNER_LANE) {
+      cautions.add(
+          "Beside oncoming traffic: close its inner lane as well where the work or machines reach"
+              + " the centreline (TA-30).");
+    }
+  }
+
+  private static void shift(Situation situation, List<String> cautions) {
+    cautions.add(
+        situation == Situation.INTO_TURN_LANE
+            ? "The middle lane is assumed to be a turn lane: look before you shift."
+            : "See first that the shoulder carries the traffic and no ditch is near.");
+  }
+
+  private static double value(Trace trace, String name) {
+    return trace.figures().stream()
+        .filter(f -> f.name().equals(name))
+        .mapToDouble(Figure::value)
+        .findFirst()
+        .orElse(Double.POSITIVE_INFINITY);
+  }
+}

@@ -1,0 +1,154 @@
+package lanemend.web.desk;
+
+import io.javalin.http.Context;
+import java.time.Duration;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import lanemend.accounts.Account;
+import lanemend.accounts.AccountException;
+import lanemend.accounts.Accounts;
+import lanemend.accounts.AuditEntry;
+import lanemend.accounts.Role;
+import lanemend.accounts.SignIn;
+
+/** Signing in and out, and one's own password. */
+final class SessionRoutes implements Area {
+  private final Access access;
+  private final Sessions sessions;
+  private final Optional<Accounts> accounts;
+  private final Optional<SignIn> signIn;
+  private final boolean encrypted;
+
+  SessionRoutes(Access access, Sessions sessions, Door door) {
+    this.access = access;
+    this.sessions = sessions;
+    this.accounts = door.accounts();
+    this.signIn = accounts.map(SignIn::new);
+    this.encrypted = door.encrypted();
+  }
+
+  /**
+   * Who asks.
+   *
+   * @param signInOn false where the desk has one user and no sign-in
+   * @param name null when nobody has signed in
+   * @param firstPassword true while a password of one's own has to be chosen first
+   * @param not routes that are refused to this user, for pages to leave out
+   */
+  record Session(
+      boolean signInOn, String name, List<String> roles, boolean firstPassword, Set<String> not) {}
+
+  /** Name and password. */
+  record Entry(String name, String password) {}
+
+  /** The present password and the new one. */
+  record NewPassword(String present, String password) {}
+
+  @Override
+  public void addTo(Api api) {
+    api.get("/api/session", c -> c.json(session(access.caller(c))));
+    api.post("/api/session", this::signIn);
+    api.delete("/api/session", this::signOut);
+    api.post("/api/session/everywhere", this::signOutEverywhere);
+    api.put("/api/session/password", this::changePassword);
+  }
+
+  private Session session(Optional<Caller> caller) {
+    return new Session(
+        access.signInOn(),
+        caller.map(Caller::name).orElse(null),
+        caller.map(c -> c.roles().stream().sorted().map(Role::word).toList()).orElse(List.of()),
+        caller.map(Caller::firstPassword).orElse(false),
+        caller.map(AccessTable::notFor).orElse(Set.of()));
+  }
+
+  static Accounts wanted(Optional<Accounts> accounts) {
+    return accounts.orElseThrow(
+        () ->
+            new Problem(
+                Problem.Kind.NOT_READY, "this desk has one user and no sign-in, so no accounts"));
+  }
+
+  private void signIn(Context c) {
+    Entry entry = Api.body(c, Entry.class);
+    wanted(accounts);
+    if (entry.name() == null || entry.password() == null || entry.name().isBlank()) {
+      throw new Problem(Problem.Kind.BAD_VALUE, "a name and a password are wanted");
+    }
+    SignIn.Outcome outcome;
+    try {
+      outcome = signIn.orElseThrow().attempt(entry.name(), entry.password(), Sessions.from(c));
+    } catch (AccountException e) {
+      throw new Problem(Problem.Kind.SIGN_IN, e.getMessage());
+    }
+    if (outcome.account().isEmpty()) {
+      refuse(c, outcome.waitFor());
+    }
+    Caller caller = sessions.begin(c, outcome.account().orElseThrow());
+    c.json(session(Optional.of(caller)));
+  }
+
+  private static void refuse(Context c, Duration waitFor) {
+    // Up, so that who waits as long as it says is not refused again.
+    long seconds = (waitFor.toMillis() + 999) / 1_000;
+    if (seconds > 0) {
+      c.header("Retry-After", Long.toString(seconds));
+      throw new Problem(
+              Problem.Kind.TOO_MANY,
+              "name or password was wrong too often: the next attempt is looked at in "
+                  + (seconds < 120 ? seconds + " seconds" : (seconds + 59) / 60 + " minutes"))
+          .with("waitSeconds", seconds);
+    }
+    throw new Problem(Problem.Kind.SIGN_IN, "there is no such name with that password");
+  }
+
+  private void signOut(Context c) {
+    Caller caller = Caller.of(c);
+    wanted(accounts).note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
+    sessions.end(c);
+    forget(c);
+    c.json(session(Optional.empty()));
+  }
+
+  private void signOutEverywhere(Context c) {
+    String name = Caller.name(c);
+    wanted(accounts).endSessions(name, new Accounts.Actor(name, Sessions.from(c)));
+    sessions.end(c);
+    forget(c);
+    c.json(session(Optional.empty()));
+  }
+
+  /** Browsers do as told over TLS only. Entries still to be sent from a phone are left alone. */
+  private void forget(Context c) {
+    if (encrypted) {
+      c.header("Clear-Site-Data", "\"cache\"");
+    }
+  }
+
+  private void changePassword(Context c) {
+    NewPassword form = Api.body(c, NewPassword.class);
+    Accounts all = wanted(accounts);
+    if (form.present() == null || form.password() == null) {
+      throw new Problem(Problem.Kind.BAD_VALUE, "the present and the new password are wanted");
+    }
+    String name = Caller.name(c);
+    // Guessing the present password here is slowed as at sign-in.
+    SignIn.Outcome outcome = signIn.orElseThrow().confirm(name, form.present(), Sessions.from(c));
+    if (outcome.account().isEmpty()) {
+      if (!outcome.waitFor().isZero()) {
+        refuse(c, outcome.waitFor());
+      }
+      throw new Problem(Problem.Kind.BAD_VALUE, "the present password is not right")
+          .with("field", "present");
+    }
+    Account account;
+    try {
+      account = all.changeOwn(name, form.present(), form.password(), Sessions.from(c));
+    } catch (AccountException e) {
+      throw new Problem(Problem.Kind.BAD_VALUE, e.getMessage()).with("field", "password");
+    }
+    // All sessions have ended; this one goes on under a new id.
+    c.json(session(Optional.of(sessions.begin(c, account))));
+  }
+}
