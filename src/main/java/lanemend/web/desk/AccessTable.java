@@ -64,6 +64,10 @@ final class AccessTable {
     roles("post", "/api/accounts/{name}/sign-out", ADMIN);
     roles("get", "/api/audit", ADMIN);
 
+    // Operation
+    open("get", "/health");
+    roles("get", "/metrics", ADMIN);
+
     // The county
     signedIn("get", "/api/openapi.json");
     signedIn("get", "/api/county");

@@ -91,6 +91,11 @@ final class Api {
     return this;
   }
 
+  /** A page, which is none of the JSON interface. */
+  void page(String path, Handler handler) {
+    routes.get(path, access.guarded("get", path, handler));
+  }
+
   /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */
   private static boolean brokeOff(Throwable e) {
     for (Throwable at = e; at != null; at = at.getCause()) {
@@ -118,11 +123,6 @@ final class Api {
   /** Ends what would otherwise go on in the background. */
   void stop() {
     atStop.forEach(Runnable::run);
-  }
-
-  /** A page, which is none of the JSON interface. */
-  void page(String path, Handler handler) {
-    routes.get(path, access.guarded("get", path, handler));
   }
 
   private void note(String method, String path) {
