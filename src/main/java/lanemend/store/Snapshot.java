@@ -87,7 +87,22 @@ public final class Snapshot {
 
   /** Every write of this program, oldest first. */
   public List<WriteDone> writes() {
-    return session.run(() -> WriteHistory.read(session));
+    return session.run(() -> WriteHistory.read(session, 0));
+  }
+
+  /** The last so many writes of this program, oldest first. */
+  public List<WriteDone> writes(int last) {
+    return session.run(
+        () -> {
+          long newest;
+          try (ResultSet r =
+              session.statement("SELECT coalesce(max(edit), 0) FROM change_log").executeQuery()) {
+            r.next();
+            newest = r.getLong(1);
+          }
+          List<WriteDone> writes = WriteHistory.read(session, Math.max(0, newest - last + 1));
+          return writes.subList(Math.max(0, writes.size() - last), writes.size());
+        });
   }
 
   String crsWkt() {

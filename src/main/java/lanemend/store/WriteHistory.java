@@ -58,15 +58,20 @@ final class WriteHistory {
     return cancelled;
   }
 
-  static List<WriteDone> read(Session session) throws SQLException {
+  /**
+   * Writes, oldest first.
+   *
+   * @param from number of the first
+   */
+  static List<WriteDone> read(Session session, long from) throws SQLException {
     WriteHistory history = new WriteHistory(session);
     Map<Long, WriteDone> writes = new TreeMap<>();
     Map<Long, Map<String, Integer>> rows = new HashMap<>();
     String sql =
         "SELECT edit, min(at) AS at, min(who) AS who, min(why) AS why, table_name,"
-            + " count(DISTINCT row_fid) AS n FROM change_log WHERE edit IS NOT NULL"
+            + " count(DISTINCT row_fid) AS n FROM change_log WHERE edit >= ?"
             + " GROUP BY edit, table_name ORDER BY edit";
-    try (ResultSet r = session.statement(sql).executeQuery()) {
+    try (ResultSet r = session.statement(sql, from).executeQuery()) {
       while (r.next()) {
         long edit = r.getLong("edit");
         rows.computeIfAbsent(edit, e -> new TreeMap<>())

@@ -23,7 +23,9 @@ public final class Program implements AutoCloseable {
   }
 
   /**
-   * @param options of the Java machine
+   * Starts it with options of the Java machine.
+   *
+   * @param options for instance {@code -Xmx2g}
    */
   public static Program start(List<String> options, String... words) {
     List<String> quick = new ArrayList<>(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));

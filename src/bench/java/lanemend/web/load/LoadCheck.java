@@ -31,7 +31,7 @@ final class LoadCheck {
       Map.of(
           Told.Kind.ADD, "defect",
           Told.Kind.CHANGE, "defect",
-          Told.Kind.DONE, "patch",
+          Told.Kind.DONE, "defect",
           Told.Kind.CHOOSE, "chosen_treatment");
 
   private final List<String> wrong = new ArrayList<>();
@@ -165,7 +165,11 @@ final class LoadCheck {
       edits.add(line.edit());
       if (line.after() != null && !undone.containsKey(line.edit())) {
         String note = line.after().path("note").asText();
-        byMark.computeIfAbsent(line.table() + " " + note, k -> new ArrayList<>()).add(line);
+        // A report of work done adds its words to what is noted of the defect.
+        int from = Math.max(0, note.lastIndexOf("load u"));
+        byMark
+            .computeIfAbsent(line.table() + " " + note.substring(from), k -> new ArrayList<>())
+            .add(line);
       }
     }
     Set<Long> accounted = new HashSet<>();

@@ -64,9 +64,6 @@ final class AccessTable {
     roles("post", "/api/accounts/{name}/sign-out", ADMIN);
     roles("get", "/api/audit", ADMIN);
 
-    // Operation
-    open("get", "/health");
-    roles("get", "/metrics", ADMIN);
 
     // The county
     signedIn("get", "/api/openapi.json");
