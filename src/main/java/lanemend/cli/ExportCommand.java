@@ -45,11 +45,12 @@ final class ExportCommand implements Callable<Integer> {
     LAYERS,
     CREW_DAYS,
     STOPS,
+    TRAFFIC,
     LEFT_OUT,
     ALL;
 
     boolean ofPlan() {
-      return this == CREW_DAYS || this == STOPS || this == LEFT_OUT;
+      return this == CREW_DAYS || this == STOPS || this == TRAFFIC || this == LEFT_OUT;
     }
 
     String file() {
@@ -205,6 +206,7 @@ final class ExportCommand implements Callable<Integer> {
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);
         case STOPS -> export.stops(target, plan);
+        case TRAFFIC -> export.traffic(target, plan);
         default -> export.leftOut(target, plan, county.defects());
       }
     }

@@ -93,9 +93,7 @@ final class LearnCommand implements Callable<Integer> {
       }
       if (keys.isEmpty()) {
         List<Proposal> chosen =
-            learning.proposals().stream()
-                .filter(p -> p.usable() && (all || p.clear()))
-                .toList();
+            learning.proposals().stream().filter(p -> p.usable() && (all || p.clear())).toList();
         if (chosen.isEmpty()) {
           throw new Refusal("there is no such factor to use: 'learn' lists what there is");
         }
@@ -109,7 +107,9 @@ final class LearnCommand implements Callable<Integer> {
                 .orElseThrow(
                     () ->
                         new Refusal(
-                            "no work was recorded for '" + key + "': 'learn' lists what there is")));
+                            "no work was recorded for '"
+                                + key
+                                + "': 'learn' lists what there is")));
       }
       return chosen;
     }
@@ -155,7 +155,11 @@ final class LearnCommand implements Callable<Integer> {
           .forEach(
               (why, n) ->
                   out.printf(
-                      Locale.ROOT, "not used   %s of %,d repairs: %s%n", measure(of.getKey()), n, why));
+                      Locale.ROOT,
+                      "not used   %s of %,d repairs: %s%n",
+                      measure(of.getKey()),
+                      n,
+                      why));
     }
     if (!learning.proposals().isEmpty()) {
       out.println("           nothing is used until accepted: 'learn effect', 'learn accept'");
@@ -254,8 +258,7 @@ final class LearnCommand implements Callable<Integer> {
       return p;
     }
 
-    private static void say(
-        String name, LearnedEffect.Totals t, County county, PrintWriter out) {
+    private static void say(String name, LearnedEffect.Totals t, County county, PrintWriter out) {
       out.printf(
           Locale.ROOT,
           "%-12s %d crew days, %d repairs, %d left out, %s, %,.1f crew hours, %,.0f %s; chance of"
@@ -296,8 +299,7 @@ final class LearnCommand implements Callable<Integer> {
         done.accept(store, work.who(), LocalDate.now(ZoneId.systemDefault()), chosen);
         PrintWriter out = spec.commandLine().getOut();
         for (Proposal p : chosen) {
-          out.printf(
-              Locale.ROOT, "accepted   %s: %.3f (%s)%n", p.key(), p.proposed(), p.reason());
+          out.printf(Locale.ROOT, "accepted   %s: %.3f (%s)%n", p.key(), p.proposed(), p.reason());
         }
         out.println("  note: run 'plan' again; 'undo' or 'learn release' takes it back");
         return ExitCode.DONE;

@@ -70,8 +70,7 @@ final class ReportCommand implements Callable<Integer> {
         throw new Refusal("--to " + last + " lies before --from " + first);
       }
       SeasonReport report =
-          CountySeason.report(
-              county, done, first, last, LocalDate.now(ZoneId.systemDefault()));
+          CountySeason.report(county, done, first, last, LocalDate.now(ZoneId.systemDefault()));
       PrintWriter out = spec.commandLine().getOut();
       say(report, county, out);
       if (csv != null) {

@@ -72,8 +72,7 @@ public final class CountySeason {
         if (day.date().equals(rule.date())
             && (rule.crewId().isEmpty() || rule.crewId().equals(day.crewId()))) {
           for (String id : repairs(day, waiting)) {
-            String now =
-                county.assignment().dayOf(id).map(d -> "; now on " + d.date()).orElse("");
+            String now = county.assignment().dayOf(id).map(d -> "; now on " + d.date()).orElse("");
             open.put(
                 id,
                 new SeasonReport.NotDone(

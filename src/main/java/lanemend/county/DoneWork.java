@@ -24,7 +24,8 @@ import lanemend.store.Stored;
 
 /**
  * Work that was done becomes history: a past patch where the repair was, with what was planned of
- * it, and the defect is done, all in one write. A defect repaired in parts is done when its last part is.
+ * it, and the defect is done, all in one write. A defect repaired in parts is done when its last
+ * part is.
  */
 public final class DoneWork {
   private static final String ID_STEM = "done-";

@@ -151,7 +151,8 @@ public final class LearnedWork {
             Optional<LearnedFactor> known =
                 county.learned().all().stream().filter(f -> f.key().equals(p.key())).findFirst();
             if (!before.map(Stored::value).equals(known)) {
-              throw new NotReady("'" + p.key() + "' was changed by somebody else: look again first");
+              throw new NotReady(
+                  "'" + p.key() + "' was changed by somebody else: look again first");
             }
             LearnedFactor now = p.accepted(who, on);
             if (before.isPresent()) {

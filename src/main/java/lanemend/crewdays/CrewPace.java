@@ -65,9 +65,7 @@ public record CrewPace(Map<Treatment, Ratio> minutes, LearnedFactor hourCost) {
   public BigDecimal hourCost(BigDecimal perHour) {
     return hourCost == null
         ? perHour
-        : perHour
-            .multiply(BigDecimal.valueOf(hourCost.factor()))
-            .setScale(2, RoundingMode.HALF_UP);
+        : perHour.multiply(BigDecimal.valueOf(hourCost.factor())).setScale(2, RoundingMode.HALF_UP);
   }
 
   /** A repair at this crew's pace; the same one where nothing was learned of its treatment. */

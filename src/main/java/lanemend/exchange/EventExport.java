@@ -86,8 +86,7 @@ public final class EventExport {
    * @param plannedWork by patch id
    * @throws ExchangeException when the file cannot be written
    */
-  public void patches(
-      Path target, List<PastPatch> patches, Map<String, PlannedWork> plannedWork) {
+  public void patches(Path target, List<PastPatch> patches, Map<String, PlannedWork> plannedWork) {
     ExportTable<PastPatch> table =
         new ExportTable<PastPatch>().column("id", PastPatch::id).column("work", PastPatch::work);
     places.entered(table, PastPatch::place);

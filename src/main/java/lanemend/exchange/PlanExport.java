@@ -10,6 +10,7 @@ import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayNeeds;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.WorkZone;
 import lanemend.inventory.Defect;
@@ -119,6 +120,14 @@ public final class PlanExport {
         .column("due_on", s -> s.zone().dueOn())
         .column("treatments", s -> treatments(s.zone()))
         .column("defects", s -> defects(s.zone()))
+        .column("traffic_control", s -> s.zone().traffic().choice().situation().code())
+        .column("traffic_situation", s -> s.zone().traffic().choice().situation().key())
+        .column("traffic_reason", s -> s.zone().traffic().choice().reason())
+        .column(us ? "closure_ft" : "closure_m", s -> closure(s.zone()))
+        .column("flaggers", s -> s.zone().traffic().flaggers())
+        .column(
+            "delay_vehicle_hours_per_hour",
+            s -> rounded(s.zone().traffic().delayVehicleHoursPerHour()))
         .shape(s -> places.stretch(s.zone().routeId(), s.zone().fromAlongM(), s.zone().toAlongM()))
         .write(target, stops);
   }
@@ -149,8 +158,36 @@ public final class PlanExport {
         .write(target, plan.leftOut());
   }
 
+  private record Loaded(CrewDay day, DayNeeds.Need need) {}
+
+  /**
+   * One row per crew, day and thing its traffic control needs: signs, devices and people.
+   *
+   * @throws ExchangeException when the file cannot be written
+   */
+  public void traffic(Path target, Plan plan) {
+    List<Loaded> rows = new ArrayList<>();
+    for (CrewDay day : plan.days()) {
+      DayNeeds.of(day).needs().forEach(need -> rows.add(new Loaded(day, need)));
+    }
+    new ExportTable<Loaded>()
+        .column("date", r -> r.day().date())
+        .column("crew", r -> r.day().crew().id())
+        .column("kind", r -> lower(r.need().kind()))
+        .column("code", r -> r.need().code())
+        .column("item", r -> r.need().what())
+        .column("most_at_one_stop", r -> r.need().atOneStop())
+        .column("over_the_day", r -> r.need().overTheDay())
+        .write(target, rows);
+  }
+
   private Double degrees(WorkZone zone, int axis) {
     return Double.valueOf(ExportTable.degrees(places.lonLat(zone.x(), zone.y())[axis]));
+  }
+
+  private Double closure(WorkZone zone) {
+    double metres = zone.traffic().layout().closureM();
+    return rounded(us ? metres / Conversion.M_PER_FT : metres);
   }
 
   private Double tons(double tonnes) {

@@ -20,10 +20,7 @@ final class PlannedColumns {
     column(table, works, "crew_hour_cost", DoneRepair.Planned::hourCost);
     column(table, works, "truck_hour_cost", DoneRepair.Planned::truckHourCost);
     column(
-        table,
-        works,
-        us ? "mix_price_per_ton" : "mix_price_per_tonne",
-        p -> by(p.mixPrice(), ton));
+        table, works, us ? "mix_price_per_ton" : "mix_price_per_tonne", p -> by(p.mixPrice(), ton));
     column(table, works, "learned_mix", p -> other(p.mixFactor()));
     column(table, works, "learned_minutes", p -> other(p.minutesFactor()));
     column(table, works, "learned_hour_cost", p -> other(p.hourCostFactor()));
@@ -35,8 +32,7 @@ final class PlannedColumns {
       String name,
       Function<DoneRepair.Planned, Object> value) {
     table.column(
-        name,
-        p -> works.containsKey(p.id()) ? value.apply(works.get(p.id()).planned()) : null);
+        name, p -> works.containsKey(p.id()) ? value.apply(works.get(p.id()).planned()) : null);
   }
 
   private static Double by(Double value, double factor) {

@@ -12,7 +12,8 @@ import lanemend.network.Lane;
  * @param tonnes or null
  * @param crewHours or null
  * @param cost or null; in the agency's currency
- * @param planned what had been planned of it and by whom it was done; null where the row says nothing
+ * @param planned what had been planned of it and by whom it was done; null where the row says
+ *     nothing
  */
 public record RawPatch(
     RowOrigin origin,

@@ -41,7 +41,10 @@ public final class SeasonExport {
   /** The file of what is not done beside a report's. */
   public static Path notDone(Path target) {
     String name = RowSource.nameOf(target);
-    String stem = name.toLowerCase(Locale.ROOT).endsWith(".csv") ? name.substring(0, name.length() - 4) : name;
+    String stem =
+        name.toLowerCase(Locale.ROOT).endsWith(".csv")
+            ? name.substring(0, name.length() - 4)
+            : name;
     return target.resolveSibling(stem + "-not-done.csv");
   }
 

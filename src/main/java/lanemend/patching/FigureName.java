@@ -11,5 +11,8 @@ public final class FigureName {
   /** Mix the grader and roller can place in an hour, tonnes. */
   public static final String LAYDOWN_RATE = "laydown rate";
 
+  /** Begins the names of the least temperatures; what is laid follows. */
+  public static final String LEAST_TEMPERATURE = "least temperature for ";
+
   private FigureName() {}
 }

@@ -7,6 +7,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.inventory.Defect;
+import lanemend.measure.Figure;
 
 /** Turns a defect on its road into a repair that can be ordered, manned and laid. */
 public final class PatchDesigner {
@@ -64,15 +65,10 @@ public final class PatchDesigner {
     }
     List<String> cautions = new ArrayList<>(repair.notes());
     cautions.addAll(Cautions.of(choice.treatment(), equipment));
+    List<Figure> figures = new ArrayList<>(repair.figures());
+    figures.addAll(settings.laying().figures(choice.treatment(), repair.figures()));
     return new PatchDesign(
-        defect,
-        setting,
-        choice,
-        repair.figures(),
-        repair.steps(),
-        equipment,
-        repair.layDown(),
-        cautions);
+        defect, setting, choice, figures, repair.steps(), equipment, repair.layDown(), cautions);
   }
 
   private static void checkAll(Defect defect, RoadSetting setting) {

@@ -31,6 +31,7 @@ public record PatchSettings(
     SealSettings seal,
     Spread spread,
     TrafficSettings traffic,
+    LayingLimits laying,
     LearnedFactors learned) {
 
   /**
@@ -54,6 +55,7 @@ public record PatchSettings(
     SettingsCheck.numbers("seal", seal);
     SettingsCheck.numbers("spread", spread);
     SettingsCheck.numbers("traffic", traffic);
+    SettingsCheck.numbers("laying", laying);
   }
 
   /** The constants used where an agency has given none. */
@@ -73,6 +75,7 @@ public record PatchSettings(
         SealSettings.standard(),
         Spread.standard(),
         TrafficSettings.standard(),
+        LayingLimits.standard(),
         LearnedFactors.NONE);
   }
 
@@ -80,14 +83,14 @@ public record PatchSettings(
   public PatchSettings inWords(UnitSystem units) {
     return new PatchSettings(
         units, material, outline, blade, roller, clean, truck, hand, digOut, edge, crack, seal,
-        spread, traffic, learned);
+        spread, traffic, laying, learned);
   }
 
   /** The same with these learned factors in force. */
   public PatchSettings withLearned(LearnedFactors factors) {
     return new PatchSettings(
         wordsIn, material, outline, blade, roller, clean, truck, hand, digOut, edge, crack, seal,
-        spread, traffic, factors);
+        spread, traffic, laying, factors);
   }
 
   /** The same with trucks that carry {@code payloadTonnes}. */
@@ -95,7 +98,7 @@ public record PatchSettings(
     Truck own = new Truck(payloadTonnes, truck.spotAndDumpMinutes());
     return new PatchSettings(
         wordsIn, material, outline, blade, roller, clean, own, hand, digOut, edge, crack, seal,
-        spread, traffic, learned);
+        spread, traffic, laying, learned);
   }
 
   /**

@@ -49,8 +49,7 @@ final class PlannedThen {
           default -> 1 + dice.below(2);
         };
     String crew = "C" + (3 * dice.below(districts) + kind + 1);
-    double hours =
-        row.crewHours() / dice.lognormal(minutes(row.work()) * CREW[kind], HOURS_LOG_SD);
+    double hours = row.crewHours() / dice.lognormal(minutes(row.work()) * CREW[kind], HOURS_LOG_SD);
     double tons = row.tons() / dice.lognormal(mix(row.work()), TONS_LOG_SD);
     LocalDate on = dice.chance(0.85) ? row.doneOn() : workdayBefore(row.doneOn());
     if (!slipped && row.doneOn().getMonthValue() == 7) {

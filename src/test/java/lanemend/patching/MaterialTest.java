@@ -229,6 +229,7 @@ class MaterialTest {
             s.seal(),
             s.spread(),
             s.traffic(),
+            s.laying(),
             s.learned());
     return MixOrder.of(new Trace(), volume(volumeM3), 0, settings).order().value();
   }

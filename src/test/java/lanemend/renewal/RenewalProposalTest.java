@@ -1,6 +1,7 @@
 package lanemend.renewal;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.math.BigDecimal;
@@ -10,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.SplittableRandom;
+import java.util.concurrent.CancellationException;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectKind;
 import lanemend.inventory.DefectStatus;
@@ -299,5 +301,47 @@ class RenewalProposalTest {
   void aRoadThatIsNoLongerThereSaysSo() {
     OverlayCase c = cases(OverlayRules.standard(), List.of()).of("SR 9", 0, 1000);
     assertEquals(List.of("route SR 9 is no current road"), c.lacking());
+  }
+
+  @Test
+  void otherBudgetsGiveTheProgramThatANewProposalWouldHave() {
+    List<Double> budgets = List.of(50_000.0, 700_000.0, 700_000.0);
+    RenewalProposal anew =
+        RenewalProposal.of(
+            study,
+            NETWORK,
+            cases(OverlayRules.standard(), List.of()),
+            RenewalRules.standard().withBudgets(budgets),
+            List.of(),
+            study.settings().exposure().recordsTo().getYear());
+    RenewalProposal changed = proposal(List.of()).under(budgets);
+    assertEquals(anew.program().chosen(), changed.program().chosen());
+    assertEquals(anew.program().benefit(), changed.program().benefit());
+    assertEquals(
+        anew.programmed(anew.all().get(0).id()), changed.programmed(changed.all().get(0).id()));
+    assertTrue(changed.budgeted());
+    // and money enough again is what it was
+    assertEquals(
+        proposal(List.of()).program().chosen(), changed.under(List.of()).program().chosen());
+  }
+
+  @Test
+  void aStudyTellsItsStagesAndEndsWhenItIsTold() {
+    List<String> stages = new ArrayList<>();
+    assertThrows(
+        CancellationException.class,
+        () ->
+            RenewalStudy.of(
+                List.of(ROAD),
+                ATTRIBUTES,
+                PATCHES,
+                RenewalRules.standard().settings(PATCHES),
+                (stage, share) -> {
+                  stages.add(stage);
+                  return stages.size() < 2;
+                }));
+    assertEquals(
+        List.of("counting repairs by cell", "fitting the repair model and looking for clusters"),
+        stages);
   }
 }

@@ -66,9 +66,7 @@ final class Fence {
   }
 
   private static double middle(
-      Comparison.Ratio r,
-      Map<String, List<Double>> byCell,
-      Map<String, List<Double>> byTreatment) {
+      Comparison.Ratio r, Map<String, List<Double>> byCell, Map<String, List<Double>> byTreatment) {
     List<Double> own = byCell.get(cell(r));
     return median(own.size() >= OWN_MEDIAN ? own : byTreatment.get(treatment(r)));
   }

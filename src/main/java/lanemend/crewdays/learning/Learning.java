@@ -80,13 +80,7 @@ public record Learning(
   private static Pulled pulled(Measure measure, Fence.Kept k) {
     Comparison.Ratio r = k.ratio();
     return new Pulled(
-        measure,
-        r.id(),
-        r.treatment(),
-        r.crewId(),
-        r.on(),
-        Math.exp(r.log()),
-        Math.exp(k.log()));
+        measure, r.id(), r.treatment(), r.crewId(), r.on(), Math.exp(r.log()), Math.exp(k.log()));
   }
 
   /** One measure's records, by treatment and crew. */
@@ -136,8 +130,7 @@ public record Learning(
         for (Map.Entry<String, List<Fence.Kept>> crew : byCrew.entrySet()) {
           int c = crews.indexOf(crew.getKey());
           int n = crew.getValue().size();
-          cells.add(
-              new Pooling.Cell(t, c, mean(crew.getValue()), noise.ofMean(treatment, n)));
+          cells.add(new Pooling.Cell(t, c, mean(crew.getValue()), noise.ofMean(treatment, n)));
           agency.add(new Pooling.Term(t, c, (double) n / all.size()));
           if (!crew.getKey().isEmpty()) {
             asked.add(List.of(new Pooling.Term(t, c, 1)));

@@ -188,8 +188,7 @@ final class Pooling {
     for (int i = 0; i < v.length; i++) {
       Cell cell = cells.get(i);
       for (Term t : sum) {
-        v[i] +=
-            t.weight() * covariance(s, t.treatment(), t.crew(), cell.treatment(), cell.crew());
+        v[i] += t.weight() * covariance(s, t.treatment(), t.crew(), cell.treatment(), cell.crew());
       }
     }
     return v;

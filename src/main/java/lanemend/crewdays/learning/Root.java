@@ -1,8 +1,8 @@
 package lanemend.crewdays.learning;
 
 /**
- * Cholesky root of a covariance. By hand because a thousand small ones are needed for one answer
- * and the library's costs a hundred times the arithmetic in objects.
+ * Cholesky root of a covariance. By hand because a thousand small ones are needed for one answer,
+ * for which the library's costs more in objects than in arithmetic.
  */
 final class Root {
   private final double[][] lower;

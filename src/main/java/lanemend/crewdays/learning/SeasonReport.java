@@ -23,11 +23,7 @@ import java.util.function.Function;
  * @param notDone what was to be done by now and is not, with the reason
  */
 public record SeasonReport(
-    LocalDate from,
-    LocalDate to,
-    Map<By, List<Line>> lines,
-    Line total,
-    List<NotDone> notDone) {
+    LocalDate from, LocalDate to, Map<By, List<Line>> lines, Line total, List<NotDone> notDone) {
 
   /** What lines are drawn up by. */
   public enum By {
@@ -134,8 +130,7 @@ public record SeasonReport(
     Map<By, List<Line>> lines = new TreeMap<>();
     for (By by : By.values()) {
       Map<String, List<DoneRepair>> groups = new TreeMap<>();
-      done.forEach(
-          r -> groups.computeIfAbsent(by.group.apply(r), g -> new ArrayList<>()).add(r));
+      done.forEach(r -> groups.computeIfAbsent(by.group.apply(r), g -> new ArrayList<>()).add(r));
       List<Line> of = new ArrayList<>();
       groups.forEach((group, own) -> of.add(Line.of(group, own)));
       lines.put(by, of);

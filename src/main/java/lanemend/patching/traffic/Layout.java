@@ -248,7 +248,7 @@ public record Layout(
       boolean aheadOfLane =
           (passing == Passing.MERGE || passing == Passing.MERGE_TWICE)
               && road.shoulderWidthM() >= traffic.shoulderClosedFromM() - 1e-9;
-      if (!aheadOfLane && passing != Passing.BESIDE || road.shoulderWidthM() <= 0) {
+      if ((!aheadOfLane && passing != Passing.BESIDE) || road.shoulderWidthM() <= 0) {
         return 0;
       }
       Figure shoulder =

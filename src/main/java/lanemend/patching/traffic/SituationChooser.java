@@ -4,7 +4,6 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Supplier;
 import lanemend.measure.Conversion;
-import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 import lanemend.network.RoadClass;
 import lanemend.patching.RoadSetting;
@@ -21,11 +20,11 @@ final class SituationChooser {
   private static final double EPS = 1e-9;
 
   private final TrafficSettings traffic;
-  private final UnitSystem units;
+  private final LengthWords lengths;
 
   SituationChooser(TrafficSettings traffic, UnitSystem units) {
     this.traffic = traffic;
-    this.units = units;
+    this.lengths = new LengthWords(units);
   }
 
   private record Candidate(Situation situation, Supplier<String> reason) {}
@@ -233,6 +232,6 @@ final class SituationChooser {
   }
 
   private String shown(double metres) {
-    return units.show(metres, Unit.METER).text();
+    return lengths.text(metres);
   }
 }

@@ -2,30 +2,25 @@ package lanemend.patching.traffic;
 
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
-import lanemend.measure.Figure;
-import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 import lanemend.network.RoadClass;
 import lanemend.patching.RoadSetting;
-import lanemend.patching.Trace;
 import lanemend.patching.TrafficSettings;
 
 /** What a plan of traffic control leaves for people to look at, and where it is near a limit. */
 final class TrafficCautions {
-  static final String LONGEST_CLOSURE = "longest closure for this traffic";
   private static final String REVIEW =
       "Plan for review: the MUTCD, agency and permit conditions rule.";
 
   private final TrafficSettings traffic;
-  private final UnitSystem units;
+  private final LengthWords lengths;
 
   TrafficCautions(TrafficSettings traffic, UnitSystem units) {
     this.traffic = traffic;
-    this.units = units;
+    this.lengths = new LengthWords(units);
   }
 
-  List<String> of(SituationChoice choice, ZoneWork work, Trace trace) {
+  List<String> of(SituationChoice choice, ZoneWork work, double closureM) {
     Situation situation = choice.situation();
     List<String> cautions = new ArrayList<>();
     cautions.add(REVIEW);
@@ -34,7 +29,7 @@ final class TrafficCautions {
       cautions.add("Agency: " + note);
     }
     switch (situation.passing()) {
-      case BY_TURNS -> byTurns(situation, work, trace, cautions);
+      case BY_TURNS -> byTurns(situation, work, closureM, cautions);
       case MERGE, MERGE_TWICE -> merge(situation, work, cautions);
       case SHIFT -> shift(situation, cautions);
       case CLOSED ->
@@ -71,7 +66,7 @@ final class TrafficCautions {
     return cautions;
   }
 
-  private void byTurns(Situation situation, ZoneWork work, Trace trace, List<String> cautions) {
+  private void byTurns(Situation situation, ZoneWork work, double closureM, List<String> cautions) {
     RoadSetting road = work.setting();
     switch (situation) {
       case PILOT_CAR ->
@@ -96,17 +91,19 @@ final class TrafficCautions {
               + " vehicles an hour is more than one alternating lane should carry: work outside"
               + " the peak, or widen past the work.");
     }
-    double longest = value(trace, LONGEST_CLOSURE);
-    if (value(trace, "closure") > longest) {
+    AlternatingTraffic flow =
+        new AlternatingTraffic(traffic.delay(), AlternatingTraffic.Control.of(situation));
+    double longest = longestM(flow, road, traffic.delay().hourShare());
+    if (closureM > longest) {
       cautions.add(
           longest <= 0
               ? "No closure is short enough for one lane to carry this traffic by turns: work off"
                   + " the peak or at night."
               : "One lane carries this traffic by turns over a closure of "
-                  + units.show(longest, Unit.METER).text()
+                  + lengths.text(longest)
                   + " at most: shorten the zone or work off the peak.");
     }
-    hoursToAvoid(road, situation, trace, cautions);
+    hoursToAvoid(road, flow, closureM, cautions);
     if (situation.flagged()) {
       cautions.add(
           "Flaggers are certified, see each other or have radios, and stand where drivers see"
@@ -116,18 +113,13 @@ final class TrafficCautions {
 
   /** Hours in which, by the agency's counts, one lane does not carry the traffic by turns. */
   private void hoursToAvoid(
-      RoadSetting road, Situation situation, Trace trace, List<String> cautions) {
+      RoadSetting road, AlternatingTraffic flow, double closureM, List<String> cautions) {
     List<Double> shares = traffic.agency().hourShares();
-    AlternatingTraffic flow =
-        new AlternatingTraffic(traffic.delay(), AlternatingTraffic.Control.of(situation));
-    double closure = value(trace, "closure");
     List<String> hours = new ArrayList<>();
     for (int h = 0; h < shares.size(); h++) {
-      double most =
-          flow.longestClosureM(
-              flow.demand(road, shares.get(h)), traffic.choice().longestWaitSeconds());
-      if (road.aadt() * shares.get(h) > traffic.mostOneLaneVehiclesPerHour() || closure > most) {
-        hours.add(String.format(Locale.ROOT, "%d:00", h));
+      if (road.aadt() * shares.get(h) > traffic.mostOneLaneVehiclesPerHour()
+          || closureM > longestM(flow, road, shares.get(h))) {
+        hours.add(h + ":00");
       }
     }
     if (!hours.isEmpty()) {
@@ -161,11 +153,8 @@ final class TrafficCautions {
             : "See first that the shoulder carries the traffic and no ditch is near.");
   }
 
-  private static double value(Trace trace, String name) {
-    return trace.figures().stream()
-        .filter(f -> f.name().equals(name))
-        .mapToDouble(Figure::value)
-        .findFirst()
-        .orElse(Double.POSITIVE_INFINITY);
+  private double longestM(AlternatingTraffic flow, RoadSetting road, double hourShare) {
+    return flow.longestClosureM(
+        flow.demand(road, hourShare), traffic.choice().longestWaitSeconds());
   }
 }

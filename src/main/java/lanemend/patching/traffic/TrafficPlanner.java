@@ -65,7 +65,7 @@ public final class TrafficPlanner {
         setUp,
         takeDown,
         delay.value(),
-        cautions.of(choice, work, trace));
+        cautions.of(choice, work, layout.closureM()));
   }
 
   private boolean arrowBoard(Situation situation) {
@@ -150,7 +150,7 @@ public final class TrafficPlanner {
     Figure delay = flow.trace(trace, road, closureM, work.workMinutes());
     double wait = traffic.choice().longestWaitSeconds();
     trace.add(
-        TrafficCautions.LONGEST_CLOSURE,
+        "longest closure for this traffic",
         flow.longestClosureM(flow.demand(road, traffic.delay().hourShare()), wait),
         Unit.METER,
         "pace / 2 x (cycle at 0.9 of capacity or longest wait, the shorter, less what stands)",

@@ -7,7 +7,7 @@ public enum WorkPosition {
   OUTER_LANE("the outer lane"),
   MIDDLE_LANE("a middle lane"),
   /** The lane at the centreline or median. */
-  INNER_LANE("the lane at the centreline");
+  INNER_LANE("the lane at the centreline or median");
 
   private final String words;
 

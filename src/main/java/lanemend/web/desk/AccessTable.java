@@ -37,6 +37,7 @@ final class AccessTable {
     signedIn("get", "/sheets");
     signedIn("get", "/findings");
     signedIn("get", "/renewal");
+    signedIn("get", "/season");
     roles("get", "/patrol", PATROL, PLANNER, CREW, ENGINEER);
     // The worker's text is the program's own; a browser fetches it anew without a page.
     open("get", "/patrol/worker.js");
@@ -129,6 +130,16 @@ final class AccessTable {
     signedIn("get", "/api/sheets/{date}/{crew}/numbers");
     signedIn("get", "/api/sheets/{date}/{crew}/pdf");
     roles("post", "/api/sheets/{date}/{crew}/done", CREW, PLANNER);
+
+    // The season, and what done work teaches
+    signedIn("get", "/api/season");
+    signedIn("get", "/api/season/csv");
+    signedIn("get", "/api/season/not-done/csv");
+    signedIn("get", "/api/learned");
+    roles("get", "/api/learned/effect", PLANNER);
+    roles("post", "/api/learned/effect", PLANNER);
+    roles("post", "/api/learned/accept", PLANNER);
+    roles("post", "/api/learned/release", PLANNER);
 
     // Renewal
     signedIn("get", "/api/renewal");

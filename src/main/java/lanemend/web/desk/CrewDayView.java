@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.TreeSet;
 import lanemend.county.County;
 import lanemend.crewdays.CrewDay;
+import lanemend.crewdays.DayNeeds;
 import lanemend.crewdays.HandRule;
 import lanemend.crewdays.WorkZone;
 import lanemend.inventory.Defect;
@@ -32,7 +33,15 @@ record CrewDayView(
     Point plant,
     List<Zone> zones,
     List<Trace> figures,
+    List<Load> load,
     List<String> cautions) {
+
+  /**
+   * A sign, device or duty of the day's traffic control.
+   *
+   * @param atOneStop the most at any one stop
+   */
+  record Load(String item, int atOneStop, int overTheDay) {}
 
   /** A named place. */
   record Point(String name, double lon, double lat) {}
@@ -42,6 +51,7 @@ record CrewDayView(
    *
    * @param repair id of its first repair, by which changes name the zone
    * @param line longitude and latitude along the road
+   * @param traffic the typical situation, with its number in the manual
    * @param pinned why it is held where it is, or null
    */
   record Zone(
@@ -56,6 +66,8 @@ record CrewDayView(
       String mix,
       String workTime,
       String traffic,
+      String trafficReason,
+      List<Trace> trafficFigures,
       String pinned,
       double[] at,
       List<double[]> line,
@@ -110,6 +122,9 @@ record CrewDayView(
             .orElse(null),
         zones,
         Trace.of(day.figures(), county.units()),
+        DayNeeds.of(day).needs().stream()
+            .map(n -> new Load(n.text(), n.atOneStop(), n.overTheDay()))
+            .toList(),
         List.copyOf(cautions));
   }
 
@@ -132,7 +147,9 @@ record CrewDayView(
         words.time(stop.depart()),
         words.text(z.tonnes(), Unit.TONNE),
         words.text(z.workMinutes(), Unit.MINUTE),
-        z.traffic().situation(),
+        z.traffic().choice().situation().code() + ", " + z.traffic().situation(),
+        z.traffic().choice().reason() + ". " + z.traffic().choice().source(),
+        Trace.of(z.traffic().figures(), county.units()),
         z.repairs().stream()
             .flatMap(r -> county.handRules().pin(r.defect().id()).stream())
             .map(HandRule::reason)

@@ -118,6 +118,7 @@ public final class Desk implements AutoCloseable {
             "field",
             "findings",
             "renewal",
+            "season",
             "accounts",
             "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
@@ -136,6 +137,8 @@ public final class Desk implements AutoCloseable {
             new FieldRoutes(county, clock),
             new FindingRoutes(county),
             new RenewalRoutes(county),
+            new SeasonRoutes(county, clock),
+            new LearnedRoutes(county, clock),
             new SessionRoutes(access, sessions, door),
             new AccountRoutes(door),
             new Operations(county.store(), settings.folder(), api.metrics(), clock))

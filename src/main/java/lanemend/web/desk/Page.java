@@ -7,7 +7,8 @@ enum Page {
   DAYS("days", "Crew days"),
   SHEETS("sheets", "Sheets"),
   FINDINGS("findings", "Findings"),
-  RENEWAL("renewal", "Renewal");
+  RENEWAL("renewal", "Renewal"),
+  SEASON("season", "Season");
 
   /** Folder of its files and first part of its address. */
   final String folder;

@@ -22,7 +22,7 @@ enum SectionState {
   /** In a few words, with the year where there is one. */
   static String words(Optional<DecidedSection> decision) {
     if (decision.isEmpty()) {
-      return "flagged, to be decided";
+      return "to be decided";
     }
     DecidedSection d = decision.get();
     String year =

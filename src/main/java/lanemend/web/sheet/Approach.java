@@ -6,9 +6,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.WorkZone;
+import lanemend.crewdays.ZoneAxis;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.Side;
+import lanemend.patching.RoadSign;
 import lanemend.patching.traffic.TrafficPlan;
 
 /**
@@ -23,8 +25,10 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
    * One sign and its number within the zone.
    *
    * @param beforeWorkM ahead of the restriction; negative for a sign that stands past it
+   * @param alongM where it stands along the route
+   * @param boards 2 where it stands at both edges
    */
-  record Sign(int number, String text, double beforeWorkM) {
+  record Sign(int number, RoadSign sign, double beforeWorkM, double alongM, int boards) {
     boolean past() {
       return beforeWorkM < 0;
     }
@@ -41,13 +45,15 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
       byName.computeIfAbsent(sign.approach(), k -> new ArrayList<>()).add(sign);
     }
     List<Approach> approaches = new ArrayList<>();
+    ZoneAxis axis = ZoneAxis.of(zone);
     int number = 0;
     for (Map.Entry<String, List<TrafficPlan.SignPlacement>> entry : byName.entrySet()) {
+      boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
       List<Sign> signs = new ArrayList<>();
       for (TrafficPlan.SignPlacement sign : entry.getValue()) {
-        signs.add(new Sign(++number, sign.sign().text(), sign.beforeWorkM()));
+        double along = axis.signAlongM(fromLower == axis.withAlong(), sign.beforeWorkM());
+        signs.add(new Sign(++number, sign.sign(), sign.beforeWorkM(), along, sign.boards()));
       }
-      boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
       approaches.add(new Approach(entry.getKey(), fromLower, signs));
     }
     return approaches;

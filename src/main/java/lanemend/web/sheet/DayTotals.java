@@ -11,7 +11,6 @@ import lanemend.crewdays.CrewDay;
 import lanemend.measure.Figure;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.traffic.TrafficPlan;
 import lanemend.web.page.Wording;
 
 /**
@@ -20,17 +19,8 @@ import lanemend.web.page.Wording;
  *
  * @param tackLiters as sprayed
  * @param residualLiters asphalt left of the tack, 0 when no figure says so
- * @param devices by name, in the order first met
- * @param signs by legend, in the order first met
- * @param flaggers most wanted at one stop
  */
-record DayTotals(
-    double tackLiters,
-    double residualLiters,
-    Set<Equipment> equipment,
-    Map<String, Integer> devices,
-    Map<String, Integer> signs,
-    int flaggers) {
+record DayTotals(double tackLiters, double residualLiters, Set<Equipment> equipment) {
 
   /** Printed over every traffic-control list, so not repeated among its cautions. */
   static final String REVIEW = "Plan for review: the MUTCD, agency and permit conditions rule.";
@@ -38,26 +28,15 @@ record DayTotals(
   static DayTotals of(CrewDay day) {
     double tack = 0;
     double residual = 0;
-    int flaggers = 0;
     Set<Equipment> equipment = new TreeSet<>();
-    Map<String, Integer> devices = new LinkedHashMap<>();
-    Map<String, Integer> signs = new LinkedHashMap<>();
     for (CrewDay.Stop stop : day.stops()) {
-      TrafficPlan traffic = stop.zone().traffic();
       equipment.addAll(stop.zone().equipment());
-      flaggers = Math.max(flaggers, traffic.flaggers());
       for (PatchDesign repair : stop.zone().repairs()) {
         tack += repair.tackLiters();
         residual += residualLiters(repair);
       }
-      for (TrafficPlan.DeviceCount device : traffic.devices()) {
-        devices.merge(device.device(), device.count(), Math::max);
-      }
-      Map<String, Integer> here = new LinkedHashMap<>();
-      traffic.signs().forEach(s -> here.merge(s.sign().text(), s.boards(), Integer::sum));
-      here.forEach((sign, count) -> signs.merge(sign, count, Math::max));
     }
-    return new DayTotals(tack, residual, equipment, devices, signs, flaggers);
+    return new DayTotals(tack, residual, equipment);
   }
 
   private static double residualLiters(PatchDesign repair) {

@@ -2,15 +2,21 @@ package lanemend.web.sheet;
 
 import java.time.Duration;
 import java.time.LocalTime;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
+import lanemend.crewdays.Forecast;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.Yard;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
+import lanemend.patching.FigureName;
 import lanemend.patching.Treatment;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
@@ -102,17 +108,21 @@ final class HeadPart {
   }
 
   private void weather() {
+    Map<String, Figure> least = leastTemperatures();
+    List<String> limits = new ArrayList<>();
+    least.forEach((what, f) -> limits.add(what + " below " + wording.text(f)));
     boolean lays =
         day.stops().stream()
             .flatMap(s -> s.zone().treatments().stream())
             .anyMatch(DRY_WORK::contains);
     String text =
-        lays
-            ? "Mix and tack go on a clean, dry surface only: not in rain, not on standing water or"
-                + " frost. Least air and surface temperature as the mix supplier and the agency's"
-                + " specification say."
-            : "Sealant goes on a clean, dry surface only: not in rain, not on frost. Least surface"
-                + " temperature as the sealant's maker says.";
+        (lays
+                ? "Mix and tack go on a clean, dry surface only: not in rain, not on standing water"
+                    + " or frost."
+                : "Sealant and seals go on a clean, dry surface only: not in rain, not on frost.")
+            + (limits.isEmpty() ? "" : " Air and surface: no " + String.join(", no ", limits) + ".")
+            + told(least)
+            + " The mix supplier, the maker and the agency's specification go first.";
     String window =
         RoadMap.plant(day, context)
             .filter(p -> day.tonnes() > 0 && !p.isStockpile())
@@ -123,6 +133,47 @@ final class HeadPart {
                         + " of loading.")
             .orElse("");
     page.open("p", "class", "weather").leaf("b", "Weather limits. ").text(text + window).close();
+  }
+
+  /** The warmest limit of each thing laid today, in the order first met. */
+  private Map<String, Figure> leastTemperatures() {
+    Map<String, Figure> least = new LinkedHashMap<>();
+    day.stops().stream()
+        .flatMap(s -> s.zone().repairs().stream())
+        .flatMap(r -> r.figures().stream())
+        .filter(f -> f.name().startsWith(FigureName.LEAST_TEMPERATURE))
+        .forEach(
+            f ->
+                least.merge(
+                    f.name().substring(FigureName.LEAST_TEMPERATURE.length()),
+                    f,
+                    (a, b) -> a.value() >= b.value() ? a : b));
+    return least;
+  }
+
+  /** What is forecast for the day, and which limit it stays below. */
+  private String told(Map<String, Figure> least) {
+    Optional<Forecast.Day> told = context.agency().forecast().on(day.date());
+    if (told.isEmpty()) {
+      return "";
+    }
+    Forecast.Day sky = told.get();
+    String text =
+        " Forecast: "
+            + wording.text(sky.minC(), Unit.DEGREE_CELSIUS)
+            + " to "
+            + wording.text(sky.maxC(), Unit.DEGREE_CELSIUS)
+            + ", "
+            + Math.round(100 * sky.rainChance())
+            + " % chance of rain.";
+    List<String> tooCold =
+        least.entrySet().stream()
+            .filter(e -> sky.maxC() < e.getValue().value())
+            .map(Map.Entry::getKey)
+            .toList();
+    return tooCold.isEmpty()
+        ? text
+        : text + " Too cold for " + String.join(", ", tooCold) + ": ask before you load.";
   }
 
   /** The supplier's window, shortened where the day is cold or windy. */

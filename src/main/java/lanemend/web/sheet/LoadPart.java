@@ -1,9 +1,9 @@
 package lanemend.web.sheet;
 
-import java.util.Map;
 import java.util.Optional;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
+import lanemend.crewdays.DayNeeds;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.web.page.Wording;
@@ -15,12 +15,14 @@ final class LoadPart {
   private final CrewDay day;
   private final Wording wording;
   private final DayTotals totals;
+  private final DayNeeds needs;
 
   LoadPart(Xhtml page, CrewDay day, SheetContext context) {
     this.page = page;
     this.day = day;
     this.wording = Wording.of(context.agency());
     this.totals = DayTotals.of(day);
+    this.needs = DayNeeds.of(day);
   }
 
   void write() {
@@ -32,13 +34,14 @@ final class LoadPart {
     page.close().open("td");
     equipment();
     page.close().close().open("tr").open("td");
-    needs("Devices to load", totals.devices());
+    needs("Devices to load", DayNeeds.Kind.DEVICE);
     page.close().open("td");
-    needs("Signs to load", totals.signs());
+    needs("Signs to load", DayNeeds.Kind.SIGN);
     page.close().close().close();
     page.leaf(
         "p",
-        "Counts are the most at any one stop: devices and signs move on from stop to stop.",
+        "First count: the most at any one stop, for zones are set up one after another and devices"
+            + " and signs move on. In all: over the stops of the day.",
         "class",
         "fine");
     page.close();
@@ -96,9 +99,7 @@ final class LoadPart {
     if (day.trucks() > 0) {
       tick(day.trucks() + (day.trucks() == 1 ? " haul truck" : " haul trucks"));
     }
-    if (totals.flaggers() > 0) {
-      tick(totals.flaggers() + " flaggers");
-    }
+    needs.of(DayNeeds.Kind.PERSON).forEach(n -> tick(n.atOneStop() + " " + n.what()));
     page.close();
   }
 
@@ -107,14 +108,14 @@ final class LoadPart {
     page.text("\u00a0" + what).close().text("   ");
   }
 
-  private void needs(String title, Map<String, Integer> needs) {
+  private void needs(String title, DayNeeds.Kind kind) {
     page.leaf("h3", title);
     page.open("table", "class", "needs").open("tbody");
-    needs.forEach(
-        (name, need) -> {
-          page.open("tr").leaf("td", String.valueOf(need), "class", "count");
-          page.leaf("td", name).close();
-        });
+    for (DayNeeds.Need need : needs.of(kind)) {
+      page.open("tr").leaf("td", String.valueOf(need.atOneStop()), "class", "count");
+      page.leaf("td", need.text());
+      page.leaf("td", need.overTheDay() + " in all", "class", "num").close();
+    }
     page.close().close();
   }
 }

@@ -18,6 +18,7 @@ import lanemend.patching.LayDownPlan;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
 import lanemend.patching.WorkStep;
+import lanemend.patching.traffic.SituationChoice;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.web.page.Wording;
 import lanemend.web.page.Xhtml;
@@ -252,15 +253,21 @@ final class StopPart {
   private void trafficControl() {
     TrafficPlan plan = zone.traffic();
     page.open("div", "class", "keep");
-    page.leaf("h3", "Traffic control: " + plan.situation());
+    page.leaf(
+        "h3", "Traffic control: " + plan.choice().situation().code() + ", " + plan.situation());
     page.leaf("p", DayTotals.REVIEW, "class", "review");
+    whyThis(plan.choice());
+    if (!plan.layout().stretches().isEmpty()) {
+      TrafficStrip.draw(page, zone, number, approaches, context);
+      page.leaf("p", stripCaption(plan), "class", "fine");
+    }
     page.open("table", "class", "columns traffic").open("tr");
     for (Approach approach : approaches) {
       page.open("td").leaf("div", Wording.capital(approach.name()), "class", "name");
       page.open("table", "class", "needs").open("tbody");
       for (Approach.Sign sign : approach.signs()) {
         page.open("tr").leaf("td", String.valueOf(sign.number()), "class", "count");
-        page.leaf("td", sign.text());
+        page.leaf("td", sign.sign().text() + (sign.boards() > 1 ? ", both edges" : ""));
         page.leaf("td", distance(sign), "class", "num").close();
       }
       page.close().close().close();
@@ -285,6 +292,34 @@ final class StopPart {
         "fine");
     figureLine(plan.figures());
     page.close();
+  }
+
+  private void whyThis(SituationChoice choice) {
+    page.open("p", "class", "fine");
+    page.leaf("span", "Why: ", "class", "name");
+    page.text(Wording.sentence(choice.reason()) + " " + choice.source() + ".");
+    if (!choice.others().isEmpty()) {
+      page.text(" ").leaf("span", "May also apply: ", "class", "name");
+      List<String> others = new ArrayList<>();
+      for (SituationChoice.Other other : choice.others()) {
+        others.add(
+            other.situation().code() + " " + other.situation().words() + ", " + other.when());
+      }
+      page.text(String.join("; ", others) + ".");
+    }
+    page.close();
+  }
+
+  private static String stripCaption(TrafficPlan plan) {
+    List<String> letters =
+        plan.layout().stations().stream()
+            .map(s -> TrafficStrip.letter(s.kind()) + " " + s.kind().words())
+            .distinct()
+            .toList();
+    return "To scale along the road, each part between double strokes to its own scale bar; dots are"
+        + " channelizing devices, hatched the work. Signs: number of the list, designation, distance"
+        + " ahead of the restriction, milepost."
+        + (letters.isEmpty() ? "" : " " + String.join(", ", letters) + ".");
   }
 
   private String distance(Approach.Sign sign) {

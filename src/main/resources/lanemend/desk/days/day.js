@@ -42,6 +42,9 @@ export class DayPanel {
         el('a', { class: 'button', href: sheet + '/pdf' }, 'PDF'))));
     $('#day-zones').replaceChildren(...day.zones.map((z) => this.card(z)),
       el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)),
+      el('details', {}, el('summary', {}, 'Signs and devices to load'),
+        el('p', { class: 'soft' }, 'The most at any one stop, and in all. Plan for review: the MUTCD, agency and permit conditions rule.'),
+        el('ul', { class: 'reasons' }, ...day.load.map((l) => el('li', {}, `${l.atOneStop} ${l.item}, ${l.overTheDay} in all`)))),
       el('details', {}, el('summary', {}, 'Cautions'), el('ul', { class: 'reasons' }, ...day.cautions.map((c) => el('li', {}, c)))));
     this.draw(day);
   }
@@ -72,7 +75,8 @@ export class DayPanel {
           ? el('button', { type: 'button', 'aria-label': `Hold ${label} here`, onclick: () => this.quiet(this.acts.settle({ kind: 'pin', repair: zone.repair })) }, 'Hold here')
           : el('button', { type: 'button', 'aria-label': `Let ${label} go`, onclick: () => this.quiet(this.acts.release({ repair: zone.repair })) }, 'Let go'),
         el('button', { type: 'button', 'aria-label': `Leave out a repair of ${label}`, onclick: () => this.acts.leaveOut(zone.repairs) }, 'Leave out')),
-      el('details', {}, el('summary', {}, 'Times and mix'), figures(zone.figures)));
+      el('details', {}, el('summary', {}, 'Times and mix'), figures(zone.figures)),
+      el('details', {}, el('summary', {}, 'Traffic control'), el('p', {}, `Why: ${zone.trafficReason}.`), figures(zone.trafficFigures)));
     return card;
   }
 

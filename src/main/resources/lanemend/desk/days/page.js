@@ -146,7 +146,7 @@ const leftTable = new Table($('#left-list'), {
     { key: 'place', title: 'Road and milepost', sort: 'place' },
     { key: 'severity', title: 'Severity', sort: 'severity', cell: (r) => severity(r.severity) },
     { key: 'why', title: 'Why', sort: 'why', wide: true },
-    { key: 'move', title: 'Day', cell: (r) => el('button', { type: 'button', onclick: () => startMove(r.id, r.label), 'aria-label': `Find a day for ${r.label}` }, 'Find a day') },
+    { key: 'move', title: 'Day', cell: (r) => el('button', { type: 'button', may: 'get /api/plan/places', onclick: () => startMove(r.id, r.label), 'aria-label': `Find a day for ${r.label}` }, 'Find a day') },
   ],
   load: async (asked) => {
     const page = await get('/api/plan/left-out', { ...leftFilter(), ...asked });

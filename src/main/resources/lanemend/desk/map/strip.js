@@ -140,7 +140,7 @@ export class Strip {
     this.stretches(c, of('candidate'), RULER + 6, this.colours.section, [7, 4], 8);
     this.stretches(c, of('accepted'), RULER + 6, this.colours.section, [], 11);
     this.stretches(c, of('accepted'), RULER + 6, this.colours.panel, [], 3);
-    this.stretches(c, of('rejected'), RULER + 6, this.colours.section, [2, 5], 4);
+    this.stretches(c, of('rejected'), RULER + 6, this.colours.section, [2, 6], 10);
     this.stretches(c, this.data.zones, RULER + 24, this.colours.zone, []);
     this.marks(c);
     this.cursors(c, height);

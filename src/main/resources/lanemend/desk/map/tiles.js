@@ -174,13 +174,13 @@ export const CountyLayer = GridLayer.extend({
     c.restore();
   },
 
-  /** Each state in a pattern of its own: a gap is open, a double bar settled, dots are given up. */
+  /** Each state in a pattern of its own: dashes are open, a double bar settled, thin bars across given up. */
   sections(c, k, all) {
     const of = (state) => all.filter((s) => s.state === state);
     this.bands(c, k, of('candidate'), this.colours.section, 11, [9, 6]);
     this.bands(c, k, of('accepted'), this.colours.section, 13, []);
     this.bands(c, k, of('accepted'), this.colours.paper, 4, []);
-    this.bands(c, k, of('rejected'), this.colours.section, 6, [2, 7]);
+    this.bands(c, k, of('rejected'), this.colours.section, 14, [3, 9]);
   },
 
   patches(c, k, p) {

@@ -41,7 +41,9 @@ function form(title, nodes, yes, act) {
   return body;
 }
 
-const engineer = () => field('d-by', 'Engineer who decides', { value: localStorage.getItem(NAME) || '', required: true });
+/** Where accounts are kept the head of the page says who is signed in. */
+const signedIn = () => ($('#who') ? $('#who').textContent.trim() : '');
+const engineer = () => field('d-by', 'Engineer who decides', { value: localStorage.getItem(NAME) || signedIn(), required: true });
 const reason = (label) => el('div', { class: 'field' }, el('label', { for: 'd-reason' }, label), el('textarea', { id: 'd-reason', rows: '3', required: true }));
 const value = (body, id) => ($('#d-' + id, body) ? $('#d-' + id, body).value.trim() : '') || null;
 

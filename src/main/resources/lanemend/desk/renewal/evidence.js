@@ -32,7 +32,7 @@ export class EvidencePanel {
     this.evidence = evidence;
     const s = evidence.inShort;
     const asked = query({ section: s.id });
-    const act = (kind, text, main) => el('button', { type: 'button', class: main ? 'main' : null, 'aria-haspopup': 'dialog', onclick: () => this.acts.decide(kind, evidence) }, text);
+    const act = (kind, text, main) => el('button', { type: 'button', may: 'post /api/renewal/decisions', class: main ? 'main' : null, 'aria-haspopup': 'dialog', onclick: () => this.acts.decide(kind, evidence) }, text);
     $('#evidence').replaceChildren(el('div', {},
       el('h2', { tabindex: '-1', id: 'evidence-title' }, `${s.route}, milepost ${s.milepost} to ${s.milepostTo}`),
       el('p', {}, `${s.length}. ${evidence.why}`),
@@ -41,7 +41,7 @@ export class EvidencePanel {
         s.waiting ? el('p', {}, `${s.waiting} ${s.waiting === 1 ? 'defect waits' : 'defects wait'} for repair on it.`) : null),
       el('div', { class: 'acts' },
         act('accepted', 'Accept', true), act('limits_changed', 'Accept with other limits'), act('deferred', 'Put off'), act('rejected', 'Reject'),
-        evidence.decision ? el('button', { type: 'button', 'aria-haspopup': 'dialog', onclick: () => this.acts.withdraw(evidence) }, 'Take the decision back') : null,
+        evidence.decision ? el('button', { type: 'button', may: 'post /api/renewal/withdrawals', 'aria-haspopup': 'dialog', onclick: () => this.acts.withdraw(evidence) }, 'Take the decision back') : null,
         el('a', { class: 'button', href: '/api/renewal/evidence/page' + asked }, 'Page to print'),
         el('a', { class: 'button', href: '/api/renewal/evidence/pdf' + asked }, 'PDF')),
       el('div', { class: 'proof' }, this.left(evidence), this.beside())));

@@ -1,6 +1,6 @@
 // Renewal: flagged sections, their evidence, the program under budgets, the engineer's decisions.
 import { county as readCounty, get } from '../shared/api.js';
-import { $, el, say, number, showError } from '../shared/page.js';
+import { $, el, say, number, may, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
 import { figure, figures } from '../shared/trace.js';
 import { stateWords } from './state.js';
@@ -21,6 +21,7 @@ const table = new Table($('#list'), {
   columns: [
     { key: 'id', title: 'Road and mileposts', sort: 'place' },
     { key: 'state', title: 'Decision', sort: 'state', cell: (s) => stateWords(s.state, s.stateWords) },
+    { key: 'program', title: 'Program', sort: 'program', cell: (s) => s.program || 'patch on' },
     { key: 'length', title: 'Length', sort: 'length', number: true },
     { key: 'flag', title: 'Repairs / expected', sort: 'flag', number: true, cell: (s) => figure(s.flag) },
     { key: 'chance', title: 'Chance, p', sort: 'chance', number: true },
@@ -29,7 +30,6 @@ const table = new Table($('#list'), {
     { key: 'cost', title: 'It costs', sort: 'cost', number: true, cell: (s) => orUnknown(s.cost) },
     { key: 'crossover', title: 'Crossover', sort: 'crossover', number: true, cell: (s) => orUnknown(s.crossover) },
     { key: 'condition', title: 'Condition', sort: 'condition', number: true, cell: (s) => (s.condition ? figure(s.condition) : 'no survey') },
-    { key: 'program', title: 'Program', sort: 'program', cell: (s) => s.program || 'patch on' },
   ],
   load: (asked) => get('/api/renewal/sections', { ...filter(), ...asked }),
   choose: (s) => choose(s.id, true),
@@ -69,7 +69,9 @@ async function load() {
   $('#add').disabled = !study;
   $('#told').textContent = renewal.ready || (study
     ? `${number(study.repairs)} repairs from ${study.recordsFrom} to ${study.recordsTo} count; ${number(study.flagged)} ${study.flagged === 1 ? 'section is' : 'sections are'} flagged, ${number(study.byHand)} by hand.`
-    : 'Past repairs are studied for where patching again and again means an overlay.');
+    : may('post /api/renewal/run')
+      ? 'Past repairs are studied for where patching again and again means an overlay.'
+      : 'The records have not been studied yet: an engineer or the planner does that.');
   if (!study) { return; }
   program.show(study.program);
   $('#hindcasts').replaceChildren(
@@ -130,7 +132,7 @@ await load();
 document.documentElement.dataset.ready = 'true';
 if (renewal.run.state === 'running') {
   study.watch(renewal.run);
-} else if (!renewal.ready && !renewal.study && renewal.run.state === 'none') {
+} else if (!renewal.ready && !renewal.study && renewal.run.state === 'none' && may('post /api/renewal/run')) {
   // The page has nothing to show without a study; it takes seconds, writes nothing and can be ended.
   study.start().catch((e) => { if (!e.problem) { throw e; } showError($('#error'), e); });
 } else {

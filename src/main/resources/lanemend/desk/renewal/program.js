@@ -52,7 +52,7 @@ export class ProgramPanel {
       : null;
     $('#budgets').replaceChildren(...[all, ...years].filter(Boolean).map((y) => y.node));
     const button = (text, act, more = {}) => el('button', { type: 'button', onclick: act, ...more }, text);
-    this.keepButton = button('Keep these budgets', () => this.keep(), { class: 'main' });
+    this.keepButton = button('Keep these budgets', () => this.keep(), { class: 'main', may: 'put /api/renewal/budgets' });
     this.backButton = button('Back to the agency\u2019s budgets', () => this.back());
     $('#budget-acts').replaceChildren(
       button(this.budgets.length ? 'One year more' : 'Set yearly budgets', () => this.years(1)),

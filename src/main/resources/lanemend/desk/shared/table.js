@@ -75,6 +75,7 @@ export class Table {
       : `Rows ${number(page.from + 1)} to ${number(last)} of ${number(page.total)}`;
     this.back.disabled = page.from === 0;
     this.on.disabled = last >= page.total;
+    this.back.hidden = this.on.hidden = this.back.disabled && this.on.disabled;
     if (this.exports) {
       const { path, parameters, as } = this.exports();
       this.links.replaceChildren(...as.map((kind) =>

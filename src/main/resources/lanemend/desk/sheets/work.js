@@ -42,7 +42,7 @@ function stop(zone, sheet, path, date, again) {
       e.preventDefault();
       showError(error, null);
       const chosen = forms.filter((f) => f.tick.checked);
-      const wrong = chosen.flatMap((f) => [f.mix, f.hours]).find((i) => !i.validity.valid);
+      const wrong = chosen.flatMap((f) => [f.mix, f.hours, f.cost]).find((i) => !i.validity.valid);
       if (wrong || !chosen.length) {
         showError(error, new Error(wrong ? `${wrong.getAttribute('aria-label')}: expected a number, 0 or more` : 'Tick what is done first.'));
         (wrong || forms[0].tick).focus();
@@ -54,7 +54,7 @@ function stop(zone, sheet, path, date, again) {
       try {
         const said = { on: on.value, repairs: [] };
         for (const f of chosen) {
-          said.repairs.push({ repair: f.id, mix: value(f.mix), hours: value(f.hours), note: f.note.value, photos: await sent(f.tray) });
+          said.repairs.push({ repair: f.id, mix: value(f.mix), hours: value(f.hours), cost: value(f.cost), note: f.note.value, photos: await sent(f.tray) });
         }
         if (!report || report.text !== JSON.stringify(said)) {
           report = { entry: crypto.randomUUID(), text: JSON.stringify(said) };
@@ -96,6 +96,7 @@ function repair(r, unit, failed) {
   const numeric = (name, label, max) => el('input', { id: id(name), type: 'number', inputmode: 'decimal', min: 0, max, step: 'any', 'aria-label': `${label} of ${r.label}` });
   const mix = numeric('mix', 'Mix placed', 10000);
   const hours = numeric('hours', 'Crew hours', 1000);
+  const cost = numeric('cost', 'Cost', 10000000);
   const note = el('input', { id: id('note'), autocomplete: 'off', 'aria-label': `Note on ${r.label}` });
   const tray = new PhotoTray(id('photo'), `Take a photo of ${r.label}`, failed);
   const tick = el('input', { id: id('tick'), type: 'checkbox', checked: true });
@@ -106,10 +107,11 @@ function repair(r, unit, failed) {
     el('div', { class: 'two' },
       el('div', { class: 'field' }, el('span', {}, `Mix placed, ${unit}`), mix, el('small', {}, `planned ${r.mix}`)),
       el('div', { class: 'field' }, el('span', {}, 'Crew hours'), hours, el('small', {}, `planned ${r.hoursPlanned}`))),
+    el('div', { class: 'field' }, el('span', {}, 'Cost, where it is known'), cost),
     el('div', { class: 'field note' }, el('span', {}, 'What differed, what was found'), note),
     tray.node,
     el('details', {}, el('summary', {}, 'How the numbers came'), figures(r.figures)));
-  return { id: r.id, mix, hours, note, tick, tray, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
+  return { id: r.id, mix, hours, cost, note, tick, tray, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
 }
 
 function recorded(rows) {

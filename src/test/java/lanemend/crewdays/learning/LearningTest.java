@@ -14,7 +14,9 @@ import lanemend.patching.LearnedFactors;
 import lanemend.patching.Treatment;
 import org.junit.jupiter.api.Test;
 
-/** What is proposed from done work, by examples and on simulated work of which the truth is known. */
+/**
+ * What is proposed from done work, by examples and on simulated work of which the truth is known.
+ */
 class LearningTest {
   private static final double SD = 0.25;
 
@@ -38,8 +40,7 @@ class LearningTest {
   @Test
   void oneRecordMovesLittleAndSaysSo() {
     // given one patch that took twice its minutes
-    Learning learned =
-        Learning.from(List.of(Seasons.minutes("D-1", "A", 2)), LearnedFactors.NONE);
+    Learning learned = Learning.from(List.of(Seasons.minutes("D-1", "A", 2)), LearnedFactors.NONE);
     Proposal p = of(learned, "minutes hand_patch A");
     // then the proposal lies between the plan and the record, with a wide interval
     assertTrue(p.proposed() > 1 && p.proposed() < 2, p.toString());
@@ -57,8 +58,7 @@ class LearningTest {
     done.add(Seasons.minutes("D-slip", "A", 60));
     Learning learned = Learning.from(done, LearnedFactors.NONE);
     // then it is named, still counted, and moves the mean by a few percent only
-    assertEquals(
-        List.of("D-slip"), learned.pulled().stream().map(Learning.Pulled::id).toList());
+    assertEquals(List.of("D-slip"), learned.pulled().stream().map(Learning.Pulled::id).toList());
     assertEquals(60, learned.pulled().get(0).ratio(), 1e-9);
     assertTrue(learned.pulled().get(0).countedAs() < 3);
     Proposal p = of(learned, "minutes hand_patch");
@@ -94,8 +94,7 @@ class LearningTest {
       Random random = new Random(7);
       double sum = 0;
       for (int i = 0; i < rounds; i++) {
-        List<DoneRepair> done =
-            Seasons.ofCrew("A", Treatment.HAND_PATCH, ns[k], 0.15, SD, random);
+        List<DoneRepair> done = Seasons.ofCrew("A", Treatment.HAND_PATCH, ns[k], 0.15, SD, random);
         Proposal p = of(Learning.from(done, LearnedFactors.NONE), "minutes hand_patch A");
         double error = Math.log(p.proposed() / truth);
         sum += error * error;
@@ -131,8 +130,7 @@ class LearningTest {
       double[] truth = new double[crews];
       for (int c = 0; c < crews; c++) {
         truth[c] = 0.1 + tau * random.nextGaussian();
-        done.addAll(
-            Seasons.ofCrew("C" + c, Treatment.HAND_PATCH, n, truth[c], SD, random));
+        done.addAll(Seasons.ofCrew("C" + c, Treatment.HAND_PATCH, n, truth[c], SD, random));
       }
       Learning learned = Learning.from(done, LearnedFactors.NONE);
       double all = Math.log(of(learned, "minutes hand_patch").own());
@@ -178,8 +176,7 @@ class LearningTest {
         for (int c = 0; c < 3; c++) {
           truth[t][c] = mean + own + crew[c] + 0.05 * random.nextGaussian();
           ns[t][c] = 2 + random.nextInt(20);
-          done.addAll(
-              Seasons.ofCrew("C" + c, treatments[t], ns[t][c], truth[t][c], SD, random));
+          done.addAll(Seasons.ofCrew("C" + c, treatments[t], ns[t][c], truth[t][c], SD, random));
         }
       }
       Learning learned = Learning.from(done, LearnedFactors.NONE);
@@ -187,8 +184,7 @@ class LearningTest {
         double sum = 0;
         for (int c = 0; c < 3; c++) {
           sum += ns[t][c] * truth[t][c];
-          Proposal p =
-              of(learned, LearnedFactor.key(Measure.MINUTES, treatments[t], "C" + c));
+          Proposal p = of(learned, LearnedFactor.key(Measure.MINUTES, treatments[t], "C" + c));
           inside += holds(p, truth[t][c]);
           count++;
         }

@@ -30,14 +30,15 @@ final class Seasons {
         treatment,
         "SR 1",
         MAY,
-        new DoneRepair.Planned(
-            DoneRepair.Basis.SHEET, MAY, 2.0, 60.0, 1, 1, 500.0, 1, 100.0, 90.0),
+        new DoneRepair.Planned(DoneRepair.Basis.SHEET, MAY, 2.0, 60.0, 1, 1, 500.0, 1, 100.0, 90.0),
         tonnes,
         hours,
         BigDecimal.valueOf(cost));
   }
 
-  /** Repairs of one crew of which only hours are recorded: log ratios normal around {@code logMean}. */
+  /**
+   * Repairs of one crew of which only hours are recorded: log ratios normal around {@code logMean}.
+   */
   static List<DoneRepair> ofCrew(
       String crew, Treatment t, int n, double logMean, double sd, Random random) {
     List<DoneRepair> done = new ArrayList<>();

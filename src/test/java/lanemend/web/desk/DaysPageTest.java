@@ -143,6 +143,23 @@ class DaysPageTest {
   }
 
   @Test
+  void aRepairLeftOutIsFoundInTheListAndADayIsLookedFor() {
+    browser.open("/days");
+    String repair = kept().days().get(0).zones().get(0).defectIds().get(0);
+    String state = desk.get("/api/plan").json().path("state").asText();
+    String rule =
+        "{\"kind\": \"leave_out\", \"repair\": \"" + repair + "\", \"reason\": \"by the utility\"}";
+    assertEquals(200, desk.send("POST", "/api/plan/rules", rule, "If-Match", state).status());
+    browser.open("/days");
+    browser.one("#left-words").sendKeys(repair + Keys.ENTER);
+    browser.awaitText("#left-list", "Rows 1 to 1 of 1");
+    browser.awaitText("#left-list", "by the utility");
+    browser.assertClean("what is left out", 0);
+    browser.one("#left-list button[aria-label^='Find a day']").sendKeys(Keys.ENTER);
+    browser.awaitText("#moving-told", "choose a day");
+  }
+
+  @Test
   void workIsRecordedOnAPhone() {
     browser.size(390, 844);
     browser.open("/sheets");

@@ -58,7 +58,8 @@ final class SmallDesk implements AutoCloseable {
 
   /** A desk started again over a folder that {@link #open} was given before. */
   static SmallDesk again(Path folder) {
-    return new SmallDesk(Store.open(folder.resolve("lanemend.gpkg")), folder, Door.ofThisComputer());
+    return new SmallDesk(
+        Store.open(folder.resolve("lanemend.gpkg")), folder, Door.ofThisComputer());
   }
 
   /**
