@@ -87,8 +87,9 @@ final class LoadCheck {
     return lines;
   }
 
+  /** Without the drawing, which the log keeps of what was only. */
   private static JsonNode json(String text) throws JsonProcessingException {
-    return text == null ? null : JSON.readTree(text);
+    return text == null ? null : ((ObjectNode) JSON.readTree(text)).without("geom");
   }
 
   private static Map<Long, Long> undone(Connection c) throws SQLException {
