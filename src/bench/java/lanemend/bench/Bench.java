@@ -10,6 +10,7 @@ import lanemend.network.LocateBench;
 import lanemend.network.SnapBench;
 import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
+import lanemend.web.desk.FuzzBench;
 import lanemend.web.desk.WebBench;
 import lanemend.web.load.LoadBench;
 import lanemend.store.KillBench;
@@ -35,6 +36,8 @@ public final class Bench {
         kill-commands TIMES      imports and edits killed; each must be there whole or not at all
         load FOLDER DEFECTS USERS MINUTES [THINK_MS]   people at one desk over loopback, reading and
                                  writing; CSV by kind of request, then the log against what each was told
+        fuzz REQUESTS SEED       requests made at random from the OpenAPI description, for each role and
+                                 nobody; CSV, a row a status, then what was answered wrong
         web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
       """;
 
@@ -81,6 +84,8 @@ public final class Bench {
           Double.parseDouble(args[4]),
           args.length > 5 ? Double.parseDouble(args[5]) : 1_000,
           System.out);
+    } else if (args.length == 3 && args[0].equals("fuzz")) {
+      FuzzBench.run(Integer.parseInt(args[1]), Long.parseLong(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("web")) {
       WebBench.run(Path.of(args[1]), Integer.parseInt(args[2]), System.out);
     } else {

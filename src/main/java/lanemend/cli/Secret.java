@@ -14,6 +14,8 @@ import java.util.List;
  * Passwords are asked for at the terminal without being shown, or read from standard input where
  * there is none; never taken as an option, which other users of the computer could see.
  */
+@SuppressWarnings(
+    "SystemConsoleNull") // Java 17 and later: a console that is no terminal reads input as well
 final class Secret {
   private Secret() {}
 

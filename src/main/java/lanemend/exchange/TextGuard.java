@@ -2,11 +2,12 @@ package lanemend.exchange;
 
 /**
  * Keeps a spreadsheet from running a text cell as a formula. On export a text that starts with =,
- * +, -, @, a tab, or an apostrophe before one of these gets an apostrophe in front; on import that
- * apostrophe is taken off again. Numbers are never touched.
+ * +, -, @, a tab, a line break, a null character, or an apostrophe before one of these gets an
+ * apostrophe in front (OWASP ASVS 5.0.0, 1.2.10); on import that apostrophe is taken off again.
+ * Numbers are never touched.
  */
 final class TextGuard {
-  private static final String RISKY = "=+-@\t'";
+  private static final String RISKY = "=+-@\t\r\0'";
 
   private TextGuard() {}
 
@@ -26,6 +27,6 @@ final class TextGuard {
   }
 
   private static boolean isRisky(char c) {
-    return RISKY.indexOf(c) >= 0;
+    return RISKY.indexOf(c) >= 0 || c == '\n';
   }
 }

@@ -87,22 +87,34 @@ public final class Snapshot {
 
   /** Every write of this program, oldest first. */
   public List<WriteDone> writes() {
-    return session.run(() -> WriteHistory.read(session, 0));
+    return writesSince(0);
+  }
+
+  /**
+   * Writes of this program since a line of the change log, oldest first.
+   *
+   * @param lastChange as {@link #lastChange} gave it
+   */
+  public List<WriteDone> writesSince(long lastChange) {
+    return session.run(() -> WriteHistory.read(session, lastChange));
   }
 
   /** The last so many writes of this program, oldest first. */
   public List<WriteDone> writes(int last) {
-    return session.run(
-        () -> {
-          long newest;
-          try (ResultSet r =
-              session.statement("SELECT coalesce(max(edit), 0) FROM change_log").executeQuery()) {
-            r.next();
-            newest = r.getLong(1);
-          }
-          List<WriteDone> writes = WriteHistory.read(session, Math.max(0, newest - last + 1));
-          return writes.subList(Math.max(0, writes.size() - last), writes.size());
-        });
+    long before =
+        session.run(
+            () -> {
+              // By the index of writes, however long the log is.
+              String sql =
+                  "SELECT coalesce(min(fid), 1) - 1 FROM change_log WHERE edit >"
+                      + " (SELECT max(edit) FROM change_log) - ?";
+              try (ResultSet r = session.statement(sql, last).executeQuery()) {
+                r.next();
+                return r.getLong(1);
+              }
+            });
+    List<WriteDone> writes = writesSince(before);
+    return writes.subList(Math.max(0, writes.size() - last), writes.size());
   }
 
   String crsWkt() {

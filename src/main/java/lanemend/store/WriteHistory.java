@@ -59,19 +59,18 @@ final class WriteHistory {
   }
 
   /**
-   * Writes, oldest first.
-   *
-   * @param from number of the first
+   * @param after only writes with a later line of the change log than this; 0 for all
    */
-  static List<WriteDone> read(Session session, long from) throws SQLException {
+  static List<WriteDone> read(Session session, long after) throws SQLException {
     WriteHistory history = new WriteHistory(session);
     Map<Long, WriteDone> writes = new TreeMap<>();
     Map<Long, Map<String, Integer>> rows = new HashMap<>();
     String sql =
         "SELECT edit, min(at) AS at, min(who) AS who, min(why) AS why, table_name,"
-            + " count(DISTINCT row_fid) AS n FROM change_log WHERE edit >= ?"
+            + " count(DISTINCT row_fid) AS n FROM change_log WHERE edit IS NOT NULL"
+            + " AND fid > ?"
             + " GROUP BY edit, table_name ORDER BY edit";
-    try (ResultSet r = session.statement(sql, from).executeQuery()) {
+    try (ResultSet r = session.statement(sql, after).executeQuery()) {
       while (r.next()) {
         long edit = r.getLong("edit");
         rows.computeIfAbsent(edit, e -> new TreeMap<>())

@@ -67,8 +67,7 @@ class LearnCommandTest {
     assertTrue(accepted.contains("outside the 90 % interval") || accepted.contains("inside"));
     double factor;
     try (Store store = store()) {
-      factor =
-          County.read(store).learned().inForce(Measure.MINUTES, Treatment.HAND_PATCH, "");
+      factor = County.read(store).learned().inForce(Measure.MINUTES, Treatment.HAND_PATCH, "");
     }
     assertEquals(before * factor, minutesOfHandPatches(), 1e-6 * before);
     assertTrue(done("learn", "in-force").contains("by ann"));
@@ -80,8 +79,7 @@ class LearnCommandTest {
     done("learn", "release", "minutes hand_patch");
     assertEquals(before, minutesOfHandPatches(), 1e-9 * before);
     assertTrue(shell.run("learn", "release", "minutes hand_patch").err().contains("in force"));
-    assertEquals(
-        ExitCode.NOTHING_DONE, shell.run("learn", "accept", "mix hand_patch C2").code());
+    assertEquals(ExitCode.NOTHING_DONE, shell.run("learn", "accept", "mix hand_patch C2").code());
     assertEquals(ExitCode.NOTHING_DONE, shell.run("learn", "accept").code());
   }
 

@@ -43,8 +43,7 @@ class CrewPaceTest {
     assertEquals(45 * 1.25, paced.minutes(), 1e-9);
     assertEquals(9 * 1.25, paced.steps().get(0).spreadMinutes(), 1e-9);
     double rate = repair.figure(FigureName.LAYDOWN_RATE).orElseThrow().value();
-    assertEquals(
-        rate / 1.25, paced.figure(FigureName.LAYDOWN_RATE).orElseThrow().value(), 1e-9);
+    assertEquals(rate / 1.25, paced.figure(FigureName.LAYDOWN_RATE).orElseThrow().value(), 1e-9);
     // and the figure says where it comes from
     Figure minutes = paced.steps().get(0).minutes();
     assertTrue(minutes.source().contains("23 repairs of crew B"), minutes.source());
@@ -57,8 +56,7 @@ class CrewPaceTest {
 
   @Test
   void anHourOfACrewCostsWhatWasLearnedAndTheDaysCostSaysSo() {
-    LearnedFactors learned =
-        new LearnedFactors(List.of(factor(Measure.HOUR_COST, null, "A", 1.1)));
+    LearnedFactors learned = new LearnedFactors(List.of(factor(Measure.HOUR_COST, null, "A", 1.1)));
     Agency agency = TestCounty.agency().withLearned(learned);
     assertEquals(new BigDecimal("264.00"), agency.crews().get(0).costPerHour());
     Plan plan = plan(agency, List.of(TestCounty.repair("D-1", 100, Treatment.HAND_PATCH, 2)));

@@ -73,8 +73,7 @@ class LearnedDesignTest {
             LocalDate.of(2026, 5, 4));
     assertEquals(
         design(Treatment.BLADE_PATCH),
-        design(
-            Treatment.BLADE_PATCH, ofCrew, factor(Measure.MIX, Treatment.HAND_PATCH, 1.08)));
+        design(Treatment.BLADE_PATCH, ofCrew, factor(Measure.MIX, Treatment.HAND_PATCH, 1.08)));
   }
 
   @Test
@@ -83,7 +82,6 @@ class LearnedDesignTest {
         IllegalArgumentException.class, () -> factor(Measure.MIX, Treatment.HAND_PATCH, 0));
     assertThrows(IllegalArgumentException.class, () -> factor(Measure.MIX, null, 1));
     LearnedFactor one = factor(Measure.MIX, Treatment.HAND_PATCH, 1.1);
-    assertThrows(
-        IllegalArgumentException.class, () -> new LearnedFactors(List.of(one, one)));
+    assertThrows(IllegalArgumentException.class, () -> new LearnedFactors(List.of(one, one)));
   }
 }

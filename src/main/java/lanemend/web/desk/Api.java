@@ -49,12 +49,17 @@ final class Api {
     routes.exception(
         HttpResponseException.class,
         (e, c) -> {
-          boolean missing = e.getStatus() == 404;
-          send(
-              c,
-              new Problem(
-                  missing ? Problem.Kind.NOT_FOUND : Problem.Kind.BAD_REQUEST,
-                  missing ? "there is nothing at " + c.path() : e.getMessage()));
+          switch (e.getStatus()) {
+            case 404 ->
+                send(c, new Problem(Problem.Kind.NOT_FOUND, "there is nothing at " + c.path()));
+            case 413 ->
+                send(
+                    c,
+                    new Problem(
+                        Problem.Kind.TOO_LARGE,
+                        "the request is larger than " + Desk.MOST_BYTES + " bytes"));
+            default -> send(c, new Problem(Problem.Kind.BAD_REQUEST, e.getMessage()));
+          }
         });
     routes.exception(
         Exception.class,
@@ -62,7 +67,8 @@ final class Api {
           if (brokeOff(e)) {
             send(c, new Problem(Problem.Kind.BAD_REQUEST, "the request broke off before its end"));
           } else {
-            fault(c, "the desk failed at " + c.path() + ": " + e, e);
+            // What went wrong inside is for the log.
+            fault(c, "the desk made a mistake at " + c.path(), e);
           }
         });
   }

@@ -204,7 +204,7 @@ final class DefectRoutes implements Area {
   }
 
   /** The version in {@code If-Match}, as the ETag of the answer before gave it. */
-  private static long version(Context c) {
+  static long version(Context c) {
     String given = c.header("If-Match");
     if (given == null || !given.matches("\"?\\d{1,18}\"?")) {
       throw new Problem(

@@ -19,6 +19,9 @@ import org.eclipse.jetty.server.handler.GracefulHandler;
  * comes, browsers on the same computer only.
  */
 public final class Desk implements AutoCloseable {
+  /** Most that a request may hold. */
+  static final long MOST_BYTES = 20_000_000;
+
   /** Longest a stop waits for requests at hand. */
   private static final long STOP_MILLIS = 20_000;
 
@@ -78,7 +81,9 @@ public final class Desk implements AutoCloseable {
     config.startup.showOldJavalinVersionWarning = false;
     config.startup.startupWatcherEnabled = false;
     config.jsonMapper(new JavalinJackson(Api.JSON, false));
-    config.http.maxRequestSize = 20_000_000;
+    config.http.maxRequestSize = MOST_BYTES;
+    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
     config.staticFiles.enableWebjars();
     config.staticFiles.add(
         files -> {
@@ -119,6 +124,7 @@ public final class Desk implements AutoCloseable {
             "findings",
             "renewal",
             "season",
+            "records",
             "accounts",
             "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));

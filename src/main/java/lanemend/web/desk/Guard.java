@@ -14,7 +14,7 @@ import java.util.TreeSet;
  */
 final class Guard {
   /** As browsers keep it: a year of TLS only. */
-  private static final String TLS_ONLY = "max-age=31536000";
+  private static final String TLS_ONLY = "max-age=31536000; includeSubDomains";
 
   private final String policy;
   private final Door door;

@@ -139,7 +139,8 @@ final class LearnedRoutes implements Area {
           .forEach(
               (why, n) ->
                   notUsed.add(
-                      String.format(Locale.ROOT, "%s of %,d repairs: %s", name(of.getKey()), n, why)));
+                      String.format(
+                          Locale.ROOT, "%s of %,d repairs: %s", name(of.getKey()), n, why)));
     }
     return new Learned(
         state(all),
@@ -215,8 +216,7 @@ final class LearnedRoutes implements Area {
               .orElseThrow(
                   () -> new Problem(Problem.Kind.NOT_FOUND, "no factor '" + key + "' is proposed"));
       if (!p.usable()) {
-        throw new Problem(
-            Problem.Kind.BAD_VALUE, "'" + key + "' is shown only: " + p.reason());
+        throw new Problem(Problem.Kind.BAD_VALUE, "'" + key + "' is shown only: " + p.reason());
       }
       named.add(p);
     }
@@ -238,7 +238,8 @@ final class LearnedRoutes implements Area {
           Problem.Kind.STALE, "work was recorded meanwhile and other factors are proposed now");
     }
     new LearnedWork(now).accept(county.store(), Caller.name(c), LocalDate.now(clock), chosen);
-    c.json(new Said(chosen.size() + " in force now. Plan crew days again: the kept plan is older."));
+    c.json(
+        new Said(chosen.size() + " in force now. Plan crew days again: the kept plan is older."));
   }
 
   private void release(Context c) {

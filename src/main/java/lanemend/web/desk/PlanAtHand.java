@@ -2,13 +2,17 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import java.time.Clock;
+import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import lanemend.county.County;
 import lanemend.county.KeptProof;
 import lanemend.county.PlanKeeping;
 import lanemend.crewdays.Agency;
+import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Crew;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.OpenPlan;
@@ -20,8 +24,21 @@ import lanemend.crewdays.WorkWeather;
  * since an open plan is not for several threads.
  */
 final class PlanAtHand {
+  /** Plans that pages may still show, to tell what was changed since. */
+  private static final int KEPT = 100;
+
   private final CurrentCounty county;
   private final Clock clock;
+  private final Map<String, Seen> seen =
+      new LinkedHashMap<>(16, 0.75f, true) {
+        private static final long serialVersionUID = 1L;
+
+        @Override
+        protected boolean removeEldestEntry(Map.Entry<String, Seen> eldest) {
+          return size() > KEPT;
+        }
+      };
+
   private County opened;
   private LocalDate openedOn;
   private OpenPlan open;
@@ -45,6 +62,30 @@ final class PlanAtHand {
       String difference,
       List<String> broken) {}
 
+  /** A plan as it was shown, with the change log's last line then. */
+  private record Seen(Assignment plan, long lastChange) {}
+
+  /** Where a repair is done. */
+  record At(LocalDate date, String crew) {
+    static At of(Assignment plan, String repair) {
+      return plan.dayOf(repair).map(d -> new At(d.date(), d.crewId())).orElse(null);
+    }
+  }
+
+  /**
+   * What somebody else made of the plan.
+   *
+   * @param state to be given back by who changes it all the same
+   * @param changes writes since the plan was read
+   * @param repair the one that was to be changed, or null
+   * @param before where it was when the plan was read, null for on no day
+   * @param now where it is now, null for on no day
+   */
+  record Theirs(String state, List<Since> changes, String repair, At before, At now) {}
+
+  /** A write since. */
+  record Since(Instant at, String who, String why) {}
+
   County county() {
     return county.get();
   }
@@ -54,23 +95,64 @@ final class PlanAtHand {
   }
 
   /** Stands for the plan and the rules it was made by. */
-  static String state(County now) {
+  String state(County now) {
+    String state = stateOf(now);
+    synchronized (seen) {
+      seen.putIfAbsent(state, new Seen(now.assignment(), now.lastChange()));
+    }
+    return state;
+  }
+
+  private static String stateOf(County now) {
     return Integer.toHexString(31 * now.assignment().hashCode() + now.handRules().all().hashCode());
   }
 
   /** Refuses a change to a plan that is no longer the one the user sees. */
-  static void refuseOther(Context c, County now) {
+  void refuseOther(Context c, County now, String repair, String yours) {
     String given = c.header("If-Match");
     if (given == null || given.isBlank()) {
       throw new Problem(
           Problem.Kind.VERSION_MISSING,
           "a change of the plan needs the state that was read, as If-Match: \"" + "1a2b" + "\"");
     }
-    if (!given.replace("\"", "").equals(state(now))) {
-      throw new Problem(
-          Problem.Kind.STALE,
-          "the plan was changed by somebody else while you had it open: look at it again first");
+    if (!given.replace("\"", "").equals(stateOf(now))) {
+      throw stale(c, now, repair, yours);
     }
+  }
+
+  /**
+   * The refusal with both: what is wanted, and what somebody else made of the plan.
+   *
+   * @param repair of the zone that was to be changed, or null
+   * @param yours what was wanted, in words
+   */
+  Problem stale(Context c, County now, String repair, String yours) {
+    String given = c.header("If-Match");
+    Seen was;
+    synchronized (seen) {
+      was = given == null ? null : seen.get(given.replace("\"", ""));
+    }
+    List<Since> changes =
+        was == null
+            ? List.of()
+            : county.read(s -> s.writesSince(was.lastChange())).stream()
+                .map(w -> new Since(w.at(), w.who(), w.why()))
+                .toList();
+    String named = repair == null || repair.isBlank() ? null : repair;
+    return new Problem(
+            Problem.Kind.STALE,
+            "the plan was changed by "
+                + (changes.isEmpty() ? "somebody" : changes.get(changes.size() - 1).who())
+                + " while you had it open")
+        .with("yours", yours)
+        .with(
+            "theirs",
+            new Theirs(
+                state(now),
+                changes,
+                named,
+                was == null || named == null ? null : At.of(was.plan(), named),
+                named == null ? null : At.of(now.assignment(), named)));
   }
 
   synchronized PlanView view() {

@@ -7,6 +7,7 @@ import java.time.ZoneId;
 import java.util.Set;
 import lanemend.county.BrokenPlan;
 import lanemend.county.County;
+import lanemend.county.NotReady;
 import lanemend.county.PlanKeeping;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Crew;
@@ -50,6 +51,9 @@ final class PlanRoutes implements Area {
    */
   record Kept(String state, String said, ComparisonView changes) {}
 
+  /** What a request wants of the plan it has read: for who comes second. */
+  private record Wanted(County now, String repair, String wish) {}
+
   @Override
   public void addTo(Api api) {
     api.get("/api/plan", c -> c.json(plan.view()));
@@ -69,7 +73,7 @@ final class PlanRoutes implements Area {
     County now = plan.county();
     c.json(
         CrewDayView.of(
-            plan.day(now, c.pathParam("date"), c.pathParam("crew")), now, PlanAtHand.state(now)));
+            plan.day(now, c.pathParam("date"), c.pathParam("crew")), now, plan.state(now)));
   }
 
   private void changes(Context c) {
@@ -101,7 +105,8 @@ final class PlanRoutes implements Area {
   private void move(Context c) {
     Move move = Api.body(c, Move.class);
     County now = plan.county();
-    PlanAtHand.refuseOther(c, now);
+    String wish = "crew " + move.crew() + " on " + move.date();
+    plan.refuseOther(c, now, move.repair(), wish);
     wanted("repair", move.repair());
     Trial trial = plan.trial(now, move.repair(), wanted("crew", move.crew()), day(move.date()));
     if (!trial.possible()) {
@@ -113,7 +118,7 @@ final class PlanRoutes implements Area {
     String to = move.crew() + " " + move.date();
     keep(
         c,
-        now,
+        new Wanted(now, move.repair(), wish),
         rules,
         trial.assignment(),
         "plan move " + move.repair() + " to " + to + ": " + reason,
@@ -123,7 +128,11 @@ final class PlanRoutes implements Area {
   private void settle(Context c) {
     Settle rule = Api.body(c, Settle.class);
     County now = plan.county();
-    PlanAtHand.refuseOther(c, now);
+    String wish =
+        orElse(rule.kind(), "").replace('_', ' ')
+            + (rule.date() == null ? "" : ": crew " + rule.crew() + " on " + rule.date());
+    Wanted yours = new Wanted(now, rule.repair(), wish);
+    plan.refuseOther(c, now, rule.repair(), wish);
     switch (orElse(rule.kind(), "")) {
       case "pin" -> {
         if (now.assignment().dayOf(wanted("repair", rule.repair())).isEmpty()) {
@@ -132,16 +141,26 @@ final class PlanRoutes implements Area {
         String reason = orElse(rule.reason(), "held by hand");
         HandRules rules =
             PlanKeeping.pinned(now.handRules(), now.assignment(), rule.repair(), reason);
-        keepRules(c, now, rules, "plan lock", "The zone stays with its crew on its date.");
+        keepRules(
+            c,
+            yours,
+            rules,
+            "plan lock " + rule.repair() + ": " + reason,
+            "The zone stays with its crew on its date.");
       }
       case "lock_day" -> {
         crew(now, rule.crew());
         String reason = orElse(rule.reason(), "locked by hand");
         HandRules rules =
             now.handRules().with(HandRule.lockDay(rule.crew(), day(rule.date()), reason));
-        keepRules(c, now, rules, "plan lock", "The day stays as it is.");
+        keepRules(
+            c,
+            yours,
+            rules,
+            "plan lock " + rule.crew() + " " + rule.date() + ": " + reason,
+            "The day stays as it is.");
       }
-      case "leave_out" -> leaveOut(c, now, wanted("repair", rule.repair()), rule.reason());
+      case "leave_out" -> leaveOut(c, yours, wanted("repair", rule.repair()), rule.reason());
       default ->
           throw new Problem(
               Problem.Kind.BAD_VALUE,
@@ -149,7 +168,8 @@ final class PlanRoutes implements Area {
     }
   }
 
-  private void leaveOut(Context c, County now, String repair, String given) {
+  private void leaveOut(Context c, Wanted yours, String repair, String given) {
+    County now = yours.now();
     String reason = wanted("reason", given);
     boolean waits =
         now.plans().inParts(now.repairs()).stream().anyMatch(r -> r.defect().id().equals(repair));
@@ -158,7 +178,7 @@ final class PlanRoutes implements Area {
     }
     keep(
         c,
-        now,
+        yours,
         now.handRules().with(HandRule.leaveOut(repair, reason)),
         now.plans().waiting(now.assignment()).without(Set.of(repair)),
         "plan leave-out " + repair + ": " + reason,
@@ -168,7 +188,8 @@ final class PlanRoutes implements Area {
   private void release(Context c) {
     Release release = Api.body(c, Release.class);
     County now = plan.county();
-    PlanAtHand.refuseOther(c, now);
+    Wanted yours = new Wanted(now, release.repair(), "taken back: what is settled by hand of it");
+    plan.refuseOther(c, now, yours.repair(), yours.wish());
     HandRules rest =
         release.date() == null
             ? PlanKeeping.released(now.handRules(), wanted("repair", release.repair()))
@@ -176,13 +197,14 @@ final class PlanRoutes implements Area {
     if (rest.all().size() == now.handRules().all().size()) {
       throw new Problem(Problem.Kind.BAD_VALUE, "nothing is settled by hand of that");
     }
-    keepRules(c, now, rest, "plan release", "Taken back; the plan stays until it is made again.");
+    keepRules(c, yours, rest, "plan release", "Taken back; the plan stays until it is made again.");
   }
 
   private void urgent(Context c) {
     Urgent wish = Api.body(c, Urgent.class);
     County now = plan.county();
-    PlanAtHand.refuseOther(c, now);
+    Wanted yours = new Wanted(now, wish.repair(), "done by " + wish.by());
+    plan.refuseOther(c, now, yours.repair(), yours.wish());
     String repair = wanted("repair", wish.repair());
     LocalDate by = day(wish.by());
     LocalDate today = plan.today(now);
@@ -196,7 +218,7 @@ final class PlanRoutes implements Area {
     if (inTime) {
       keepRules(
           c,
-          now,
+          yours,
           rules,
           "plan urgent " + repair,
           repair + " is planned in time already; the date is kept, nothing else changed.");
@@ -205,7 +227,7 @@ final class PlanRoutes implements Area {
     Replanner.Urgent found = found(now, repair, by, today);
     keep(
         c,
-        now,
+        yours,
         rules,
         found.assignment(),
         "plan urgent " + repair + " by " + by + ": " + reason,
@@ -244,7 +266,8 @@ final class PlanRoutes implements Area {
   }
 
   private void keep(
-      Context c, County now, HandRules rules, Assignment made, String why, String said) {
+      Context c, Wanted yours, HandRules rules, Assignment made, String why, String said) {
+    County now = yours.now();
     PlanKeeping keeping = new PlanKeeping(now, plan.today(now));
     PlanKeeping.Changed changed;
     try {
@@ -252,16 +275,23 @@ final class PlanRoutes implements Area {
     } catch (BrokenPlan e) {
       throw broken(e);
     }
-    keeping.keep(current.store(), Caller.name(c), "desk: " + why, changed);
-    c.json(
-        new Kept(
-            PlanAtHand.state(plan.county()), said, ComparisonView.of(changed.comparison(), now)));
+    try {
+      keeping.keep(current.store(), Caller.name(c), "desk: " + why, changed);
+    } catch (NotReady e) {
+      throw plan.stale(c, plan.county(), yours.repair(), yours.wish());
+    }
+    c.json(new Kept(plan.state(plan.county()), said, ComparisonView.of(changed.comparison(), now)));
   }
 
-  private void keepRules(Context c, County now, HandRules rules, String why, String said) {
-    new PlanKeeping(now, plan.today(now))
-        .keepRules(current.store(), Caller.name(c), "desk: " + why, rules);
-    c.json(new Kept(PlanAtHand.state(plan.county()), said, null));
+  private void keepRules(Context c, Wanted yours, HandRules rules, String why, String said) {
+    County now = yours.now();
+    try {
+      new PlanKeeping(now, plan.today(now))
+          .keepRules(current.store(), Caller.name(c), "desk: " + why, rules);
+    } catch (NotReady e) {
+      throw plan.stale(c, plan.county(), yours.repair(), yours.wish());
+    }
+    c.json(new Kept(plan.state(plan.county()), said, null));
   }
 
   static Problem broken(BrokenPlan e) {

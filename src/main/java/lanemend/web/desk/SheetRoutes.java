@@ -41,16 +41,18 @@ final class SheetRoutes implements Area {
           + " base-uri 'none'; form-action 'none'";
 
   private static final int RECENT = 60;
-  private static final double MOST_MIX = 10_000;
-  private static final double MOST_HOURS = 1_000;
-  private static final double MOST_COST = 10_000_000;
+  static final double MOST_MIX = 10_000;
+  static final double MOST_HOURS = 1_000;
+  static final double MOST_COST = 10_000_000;
 
   private final CurrentCounty county;
   private final PlanAtHand plan;
+  private final RecordRoutes records;
 
   SheetRoutes(CurrentCounty county) {
     this.county = county;
     this.plan = new PlanAtHand(county, Clock.system(ZoneId.systemDefault()));
+    this.records = new RecordRoutes(county);
   }
 
   /**
@@ -118,6 +120,7 @@ final class SheetRoutes implements Area {
     api.get("/api/sheets/{date}/{crew}/numbers", c -> page(c, true));
     api.get("/api/sheets/{date}/{crew}/pdf", this::pdf);
     api.post("/api/sheets/{date}/{crew}/done", this::done);
+    records.addTo(api);
   }
 
   private Sheets sheets() {
@@ -188,7 +191,7 @@ final class SheetRoutes implements Area {
       plan.day(now, date, crew);
     }
     CrewDayView day =
-        planned ? CrewDayView.of(plan.day(now, date, crew), now, PlanAtHand.state(now)) : null;
+        planned ? CrewDayView.of(plan.day(now, date, crew), now, plan.state(now)) : null;
     c.json(
         new Sheet(
             day,
@@ -241,7 +244,11 @@ final class SheetRoutes implements Area {
     DoneForm form = Api.body(c, DoneForm.class);
     String entry = form.entry();
     if (entry == null) {
-      keep(c, form, change -> {});
+      try {
+        keep(c, form, change -> {});
+      } catch (NotReady e) {
+        throw records.recordedMeanwhile(e, form);
+      }
       return;
     }
     EntryReceived report = FieldEntries.of(entry, form, "patch", c.path());
@@ -253,7 +260,7 @@ final class SheetRoutes implements Area {
     } catch (NotReady e) {
       // The same report sent twice at once: the other one has done it.
       if (!arrived(c, report)) {
-        throw e;
+        throw records.recordedMeanwhile(e, form);
       }
     }
   }
@@ -314,7 +321,7 @@ final class SheetRoutes implements Area {
     return d.cost().setScale(2, RoundingMode.HALF_UP);
   }
 
-  private static Double within(String field, Done of, Double value, double most) {
+  static Double within(String field, Done of, Double value, double most) {
     if (value != null && !(value >= 0 && value <= most)) {
       throw new Problem(
               Problem.Kind.BAD_VALUE,

@@ -32,11 +32,16 @@ final class TreatmentRoutes implements Area {
    * @param treatment in words
    * @param code as it is chosen
    * @param byHand whether somebody chose it in place of the rules'
+   * @param version stands for that choice, to be given back with a change of it; 0 where there is
+   *     none
+   * @param note why it was chosen, empty where nobody did
    */
   record Repair(
       String treatment,
       String code,
       boolean byHand,
+      long version,
+      String note,
       String rule,
       String reason,
       List<String> assumed,
@@ -67,14 +72,54 @@ final class TreatmentRoutes implements Area {
         .orElseThrow(() -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
   }
 
+  /** What somebody else chose meanwhile. */
+  record Theirs(String treatment, String note, String who, long version) {}
+
+  private Optional<Stored<ChosenTreatment>> chosen(String id) {
+    return county.read(s -> s.chosenTreatments().find(id));
+  }
+
+  /** Told apart from a choice before it that was taken back, whose row had a number of its own. */
+  private static long version(Optional<Stored<ChosenTreatment>> chosen) {
+    return chosen.map(row -> row.row() * 100_000 + row.version()).orElse(0L);
+  }
+
+  /** Refuses to choose over a choice that was not read. */
+  private static void check(
+      Optional<Stored<ChosenTreatment>> now, String id, long version, Choice yours) {
+    if (version(now) != version) {
+      ChosenTreatment theirs = now.map(Stored::value).orElse(null);
+      throw new Problem(
+              Problem.Kind.STALE,
+              "the treatment of "
+                  + id
+                  + " was "
+                  + (theirs == null ? "put back to the rules'" : "chosen")
+                  + " by somebody else while you had it open")
+          .with("yours", yours)
+          .with(
+              "theirs",
+              theirs == null
+                  ? new Theirs("", "", "", 0)
+                  : new Theirs(
+                      DeskWords.code(theirs.treatment()),
+                      theirs.note(),
+                      theirs.by(),
+                      version(now)));
+    }
+  }
+
   private Repair repair(String id) {
     County now = county.get();
+    Optional<Stored<ChosenTreatment>> chosen = chosen(id);
     UnitSystem units = now.units();
     PatchDesign design = now.design(defect(now, id));
     return new Repair(
         DeskWords.plain(design.choice().treatment()),
         DeskWords.code(design.choice().treatment()),
         design.choice().ruleId().equals(ChosenTreatment.RULE),
+        version(chosen),
+        chosen.map(row -> row.value().note()).orElse(""),
         design.choice().ruleId(),
         design.choice().reason(),
         design.setting().assumed(),
@@ -94,6 +139,7 @@ final class TreatmentRoutes implements Area {
   private void choose(Context c) {
     String id = c.pathParam("id");
     Choice choice = Api.body(c, Choice.class);
+    long version = DefectRoutes.version(c);
     defect(county.get(), id);
     Treatment treatment =
         DeskWords.read(
@@ -113,6 +159,7 @@ final class TreatmentRoutes implements Area {
             "desk: choose treatment of " + id,
             change -> {
               Optional<Stored<ChosenTreatment>> before = change.chosenTreatments().find(id);
+              check(before, id, version, choice);
               if (before.isPresent()) {
                 change.chosenTreatments().update(before.get(), chosen);
               } else {
@@ -124,16 +171,17 @@ final class TreatmentRoutes implements Area {
 
   private void asTheRulesSay(Context c) {
     String id = c.pathParam("id");
+    long version = DefectRoutes.version(c);
     county
         .store()
         .write(
             Caller.name(c),
             "desk: treatment of " + id + " by the rules again",
-            change ->
-                change
-                    .chosenTreatments()
-                    .find(id)
-                    .ifPresent(row -> change.chosenTreatments().delete(row)));
+            change -> {
+              Optional<Stored<ChosenTreatment>> before = change.chosenTreatments().find(id);
+              check(before, id, version, new Choice("", ""));
+              before.ifPresent(row -> change.chosenTreatments().delete(row));
+            });
     c.json(repair(id));
   }
 }

@@ -39,7 +39,7 @@ function form(me) {
     }
   } },
   me.firstPassword ? el('p', {}, 'The one you signed in with was set by somebody else. Until you choose your own, nothing else can be done.') : null,
-  el('input', { type: 'hidden', autocomplete: 'username', value: me.name }),
+  el('input', { type: 'text', hidden: true, autocomplete: 'username', value: me.name }),
   input('present', 'Present password', 'current-password'),
   input('one', 'New password', 'new-password', '12 characters or more; three or four words that do not go together are easily kept in mind'),
   input('two', 'New password again', 'new-password'),

@@ -1,7 +1,7 @@
 // The chosen day: its zones in order, on a map and as cards to move.
 import { map as makeMap, marker, divIcon, polyline, latLngBounds } from '../shared/leaflet.js';
 import { county as readCounty } from '../shared/api.js';
-import { $, el, token } from '../shared/page.js';
+import { $, el, may, token } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
 import { CountyLayer } from '../map/tiles.js';
@@ -36,8 +36,8 @@ export class DayPanel {
       locked === null ? null : el('p', { class: 'held' }, `Locked: ${locked}`),
       el('div', { class: 'row' },
         locked === null
-          ? el('button', { type: 'button', onclick: () => this.acts.lock(day) }, 'Lock the day')
-          : el('button', { type: 'button', onclick: () => this.quiet(this.acts.release({ crew: day.crew, date: day.date })) }, 'Unlock the day'),
+          ? el('button', { type: 'button', may: 'post /api/plan/rules', onclick: () => this.acts.lock(day) }, 'Lock the day')
+          : el('button', { type: 'button', may: 'post /api/plan/releases', onclick: () => this.quiet(this.acts.release({ crew: day.crew, date: day.date })) }, 'Unlock the day'),
         el('a', { class: 'button', href: sheet + '/page' }, 'Sheet'),
         el('a', { class: 'button', href: sheet + '/pdf' }, 'PDF'))));
     $('#day-zones').replaceChildren(...day.zones.map((z) => this.card(z)),
@@ -51,7 +51,7 @@ export class DayPanel {
 
   card(zone) {
     const label = `the zone on ${zone.route} at ${zone.milepost}`;
-    const card = el('article', { class: 'zone-card', draggable: 'true', 'aria-label': `Stop ${zone.stop}`,
+    const card = el('article', { class: 'zone-card', draggable: String(may('post /api/plan/moves')), 'aria-label': `Stop ${zone.stop}`,
       ondragstart: (e) => {
         e.dataTransfer.setData('text/plain', zone.repair);
         e.dataTransfer.effectAllowed = 'move';
@@ -70,11 +70,11 @@ export class DayPanel {
       el('ul', {}, ...zone.repairs.map((r) => el('li', {}, mark(r.severity), `${r.label}: ${r.treatment}, ${r.size}, lane ${r.lane}, ${r.severity}`,
         r.doneBy ? `, by ${r.doneBy}` : ''))),
       el('div', { class: 'row' },
-        el('button', { type: 'button', 'aria-label': `Move ${label}`, onclick: () => this.acts.move(zone.repair, label) }, 'Move'),
+        el('button', { type: 'button', may: 'post /api/plan/moves', 'aria-label': `Move ${label}`, onclick: () => this.acts.move(zone.repair, label) }, 'Move'),
         zone.pinned === null
-          ? el('button', { type: 'button', 'aria-label': `Hold ${label} here`, onclick: () => this.quiet(this.acts.settle({ kind: 'pin', repair: zone.repair })) }, 'Hold here')
-          : el('button', { type: 'button', 'aria-label': `Let ${label} go`, onclick: () => this.quiet(this.acts.release({ repair: zone.repair })) }, 'Let go'),
-        el('button', { type: 'button', 'aria-label': `Leave out a repair of ${label}`, onclick: () => this.acts.leaveOut(zone.repairs) }, 'Leave out')),
+          ? el('button', { type: 'button', may: 'post /api/plan/rules', 'aria-label': `Hold ${label} here`, onclick: () => this.quiet(this.acts.settle({ kind: 'pin', repair: zone.repair })) }, 'Hold here')
+          : el('button', { type: 'button', may: 'post /api/plan/releases', 'aria-label': `Let ${label} go`, onclick: () => this.quiet(this.acts.release({ repair: zone.repair })) }, 'Let go'),
+        el('button', { type: 'button', may: 'post /api/plan/rules', 'aria-label': `Leave out a repair of ${label}`, onclick: () => this.acts.leaveOut(zone.repairs) }, 'Leave out')),
       el('details', {}, el('summary', {}, 'Times and mix'), figures(zone.figures)),
       el('details', {}, el('summary', {}, 'Traffic control'), el('p', {}, `Why: ${zone.trafficReason}.`), figures(zone.trafficFigures)));
     return card;

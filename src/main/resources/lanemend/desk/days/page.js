@@ -1,7 +1,8 @@
 // Crew days: the calendar of the plan, the chosen day, and changes by hand.
 import { get, post } from '../shared/api.js';
 import { $, el, say, number, showError } from '../shared/page.js';
-import { confirmDialog } from '../shared/dialog.js';
+import { confirmDialog, openDialog } from '../shared/dialog.js';
+import { since } from '../shared/both.js';
 import { Calendar } from './calendar.js';
 import { DayPanel } from './day.js';
 import { Table } from '../shared/table.js';
@@ -68,6 +69,26 @@ async function showDay() {
   panel.show(await get(`/api/plan/days/${chosen.date}/${encodeURIComponent(chosen.crew)}`));
 }
 
+/** Somebody else has changed the plan: what is wanted beside what is there now, and the choice. */
+function both({ detail, yours, theirs }) {
+  const at = (p) => (p ? `crew ${p.crew} on ${p.date}` : 'on no crew day');
+  return new Promise((resolve) => {
+    let again = false;
+    const { dialog, close } = openDialog('The plan was changed meanwhile',
+      el('p', {}, detail + '.'),
+      since(theirs.changes),
+      el('div', { class: 'table', tabindex: '0', role: 'region', 'aria-label': 'Both versions' }, el('table', { id: 'both' },
+        el('thead', {}, el('tr', {}, el('td'), ...['When you looked', 'Yours', 'Theirs, now'].map((t) => el('th', { scope: 'col' }, el('span', {}, t))))),
+        el('tbody', {}, el('tr', {}, el('th', { scope: 'row' }, theirs.repair || 'The plan'),
+          ...(theirs.repair ? [at(theirs.before), yours, at(theirs.now)] : ['as you saw it', yours, 'as it now stands']).map((t) => el('td', { class: 'wide' }, t)))))),
+      el('p', {}, 'The page behind shows the plan as it is now. Yours is checked against it before it is kept.'),
+      el('div', { class: 'foot-row' },
+        el('button', { type: 'button', onclick: () => close() }, 'Leave it as it is now'),
+        el('button', { type: 'button', class: 'main', onclick: () => { again = true; close(); } }, 'Do mine all the same')));
+    dialog.addEventListener('close', () => resolve(again));
+  });
+}
+
 /** Makes a change, tells what came of it and draws the plan anew. */
 async function change(make) {
   try {
@@ -80,7 +101,11 @@ async function change(make) {
   } catch (e) {
     if (!e.problem) { throw e; }
     showError($('#error'), e);
-    if (e.problem.status === 412) { await load(); }
+    if (e.problem.status === 412) {
+      await load();
+      showError($('#error'), null);
+      return (await both(e.problem)) ? change(make) : false;
+    }
     throw e;
   }
 }
@@ -171,7 +196,7 @@ async function leftOut() {
 function byHand() {
   const rows = plan.rules.map((r) => el('li', {},
     el('span', { class: 'grow' }, `${r.words} (${r.reason})`),
-    el('button', { type: 'button', 'aria-label': `Take back: ${r.words}`,
+    el('button', { type: 'button', may: 'post /api/plan/releases', 'aria-label': `Take back: ${r.words}`,
       onclick: async () => {
         if (await confirmDialog('Take back', `${r.words}. The plan stays until it is made again.`, 'Take back')) {
           change(() => post('/api/plan/releases', r.defect ? { repair: r.defect } : { crew: r.crew, date: r.date }, plan.state)).catch(() => {});

@@ -37,7 +37,7 @@ async function choose(id) {
     particulars(d),
     el('div', { class: 'acts' },
       el('a', { class: 'button', href: '/map?id=' + encodeURIComponent(d.id) }, 'On the map'),
-      el('button', { type: 'button', onclick: () => openForm(county, d, stored) }, 'Change'),
+      el('button', { type: 'button', may: 'put /api/defects/{id}', onclick: () => openForm(county, d, stored) }, 'Change'),
       el('button', { type: 'button', onclick: () => openHistory(d.id).catch((e) => say(e.message)) }, 'History')),
     photosOf(d.id),
     repair(d.id));

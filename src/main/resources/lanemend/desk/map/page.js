@@ -121,7 +121,7 @@ function choose(spot, pan, belief) {
     el('p', {}, `${spot.along} from the start of the road` + (spot.calibrated ? '.' : '. This road has no milepost signs: mileposts are counted from its start.')),
     belief !== null && belief < 0.999 ? el('p', {}, `Belief that this road is meant: ${Math.round(100 * belief)} %.`) : '',
     el('div', { class: 'acts' },
-      el('button', { type: 'button', class: 'main', onclick: () => addHere(spot) }, 'Add a defect here'),
+      el('button', { type: 'button', class: 'main', may: 'post /api/defects', onclick: () => addHere(spot) }, 'Add a defect here'),
       el('button', { type: 'button', onclick: () => startMeasure(spot) }, 'Measure from here')),
     el('div', { id: 'measured', role: 'status' }),
     ...sectionsAt(spot));
@@ -151,7 +151,7 @@ async function chooseDefect(id, { pan = false } = {}) {
     el('h2', {}, `${capital(plain(d.kind))} ${d.id}`),
     particulars(d),
     el('div', { class: 'acts' },
-      el('button', { type: 'button', onclick: () => openForm(county, d, stored) }, 'Change'),
+      el('button', { type: 'button', may: 'put /api/defects/{id}', onclick: () => openForm(county, d, stored) }, 'Change'),
       el('button', { type: 'button', onclick: () => openHistory(d.id) }, 'History'),
       el('a', { class: 'button', href: '/defects?id=' + encodeURIComponent(d.id) }, 'In the list')),
     photosOf(id),

@@ -4,6 +4,9 @@ import { get, post } from './api.js';
 import { el, say, number } from './page.js';
 import { openDialog } from './dialog.js';
 
+// Who is no planner takes back only what is his own.
+const mine = (w) => { const me = document.querySelector('#who'); return me && me.textContent === w.who; };
+
 export async function openChanges() {
   const writes = (await get('/api/changes')).reverse();
   const error = el('div', { class: 'error', role: 'alert' });
@@ -14,7 +17,7 @@ export async function openChanges() {
     el('td', { class: 'number' }, number(w.rows)),
     el('td', {}, w.undoneBy
       ? 'taken back'
-      : el('button', { type: 'button', 'aria-label': `Undo change ${w.edit}: ${w.why}`, onclick: () => undo(w) }, 'Undo'))));
+      : el('button', { type: 'button', may: mine(w) ? 'post /api/changes/{edit}/undo' : 'post /api/plan/moves', 'aria-label': `Undo change ${w.edit}: ${w.why}`, onclick: () => undo(w) }, 'Undo'))));
   const { close } = openDialog('Changes, newest first',
     el('p', {}, 'Undo puts every row back to what it was before. It is refused where later changes build on it.'),
     error,

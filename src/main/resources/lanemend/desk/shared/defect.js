@@ -4,6 +4,7 @@ import { get, post, put, remove } from './api.js';
 import { openDialog } from './dialog.js';
 import { figure, figures } from './trace.js';
 import { mark } from './marks.js';
+import { chooseFields } from './both.js';
 
 export const severity = (word) => el('span', {}, mark(word), capital(word));
 
@@ -32,8 +33,8 @@ export function repair(id) {
     el('h3', {}, 'Treatment: ' + r.treatment + (r.byHand ? ', chosen by hand' : '')),
     el('p', {}, r.reason + '.'),
     el('div', { class: 'acts' },
-      el('button', { type: 'button', onclick: () => choose(r) }, 'Choose another treatment'),
-      r.byHand ? el('button', { type: 'button', onclick: () => settle(remove(path + '/treatment')) }, 'As the rules say') : null),
+      el('button', { type: 'button', may: 'put /api/defects/{id}/treatment', onclick: () => choose(r) }, 'Choose another treatment'),
+      r.byHand ? el('button', { type: 'button', may: 'delete /api/defects/{id}/treatment', onclick: () => settle(remove(path + '/treatment', r.version)) }, 'As the rules say') : null),
     ...(r.assumed.length ? [el('p', { class: 'soft' }, 'Assumed: ' + r.assumed.join('; ') + '.')] : []),
     figures(r.figures),
     el('h3', {}, 'Minutes by step'),
@@ -46,6 +47,20 @@ export function repair(id) {
     say(`Treatment: ${r.treatment}${r.byHand ? ', chosen by hand' : ', by the rules'}.`);
     document.dispatchEvent(new CustomEvent('treated'));
   }).catch((e) => say(e.message));
+  // Somebody else may have chosen meanwhile: then both are shown, and what is picked is saved.
+  const chosenBy = async (wish, version, before) => {
+    try {
+      return await put(path + '/treatment', wish, version);
+    } catch (e) {
+      if (!e.problem || e.problem.status !== 412) { throw e; }
+      const theirs = e.problem.theirs;
+      const choice = await chooseFields({ title: 'Somebody else chose meanwhile', detail: e.problem.detail, base: before, yours: wish, theirs,
+        fields: [{ key: 'treatment', label: 'Treatment' }, { key: 'note', label: 'Why, for the crew' }] });
+      if (!choice) { return get(path + '/repair'); }
+      const merged = Object.fromEntries(['treatment', 'note'].map((k) => [k, choice[k] === 'theirs' ? theirs[k] : wish[k]]));
+      return chosenBy(merged, theirs.version, theirs);
+    }
+  };
   const choose = (r) => {
     const error = el('div', { class: 'error', role: 'alert' });
     const form = el('form', { novalidate: true },
@@ -63,10 +78,12 @@ export function repair(id) {
     form.addEventListener('submit', async (e) => {
       e.preventDefault();
       try {
-        const now = await put(path + '/treatment', Object.fromEntries(new FormData(form)));
+        const wish = Object.fromEntries(new FormData(form));
+        const now = await chosenBy(wish, r.version, { treatment: r.code, note: r.note });
         close();
         settle(Promise.resolve(now));
       } catch (problem) {
+        if (!problem.problem) { throw problem; }
         showError(error, problem);
         $('#t-note', form).focus();
       }
@@ -140,19 +157,19 @@ export function openForm(county, given, done) {
     };
   };
   const number = (text) => (text === '' ? null : Number(text));
-  const save = async (version) => {
+  const save = async (version, body = read(), before = given) => {
     showError(error, null);
     for (const e of form.elements) { e.removeAttribute('aria-invalid'); }
     try {
       const stored = changes
-        ? await put('/api/defects/' + encodeURIComponent(given.id), read(), version)
-        : await post('/api/defects', read());
+        ? await put('/api/defects/' + encodeURIComponent(given.id), body, version)
+        : await post('/api/defects', body);
       close();
       say(changes ? `${stored.id} is saved.` : `${stored.id} is added at ${stored.route} milepost ${stored.milepost}.`);
       done(stored);
     } catch (e) {
       if (e.problem && e.problem.status === 412) {
-        twoVersions(e.problem);
+        await twoVersions(e.problem, body, before);
         return;
       }
       showError(error, e);
@@ -160,18 +177,30 @@ export function openForm(county, given, done) {
       if (field) { field.setAttribute('aria-invalid', 'true'); field.focus(); }
     }
   };
-  const twoVersions = ({ detail, yours, theirs }) => {
-    const rows = ['kind', 'severity', 'status', 'lane', 'length', 'width', 'depth', 'note']
-      .filter((k) => String(yours[k] ?? '') !== String(theirs[k] ?? ''));
-    const both = openDialog('Somebody else changed it',
-      el('p', {}, detail + '.'),
-      rows.length ? el('div', { class: 'table' }, el('table', {},
-        el('thead', {}, el('tr', {}, ...['', 'Yours', 'Theirs'].map((t) => el('th', { scope: 'col' }, el('span', {}, t))))),
-        el('tbody', {}, ...rows.map((k) => el('tr', {}, el('th', { scope: 'row' }, capital(plain(k))),
-          el('td', {}, plain(yours[k] ?? '')), el('td', {}, plain(theirs[k] ?? ''))))))) : el('p', {}, 'Both say the same.'),
-      el('div', { class: 'foot-row' },
-        el('button', { type: 'button', onclick: () => { both.close(); close(); done(theirs); } }, 'Keep theirs'),
-        el('button', { type: 'button', class: 'main', onclick: () => { both.close(); save(theirs.version); } }, 'Save mine over it')));
+  const place = (d) => `${d.route} milepost ${d.milepost}`;
+  const twoVersions = async ({ detail, theirs }, mine, before) => {
+    const moved = mine.route !== null;
+    const choice = await chooseFields({
+      title: 'Somebody else changed it', detail,
+      base: { ...before, place: place(before) }, yours: { ...mine, place: place(moved ? mine : before) }, theirs: { ...theirs, place: place(theirs) },
+      fields: ['place', 'lane', 'kind', 'severity', 'status', 'length', 'width', 'depth', 'foundOn', 'foundBy', 'photo', 'note']
+        .map((key) => ({ key, label: { foundOn: 'Found on', foundBy: 'Found by' }[key] || capital(key) })) });
+    if (!choice) {
+      close();
+      done(theirs);
+      return;
+    }
+    const merged = { ...mine };
+    for (const key of Object.keys(mine)) {
+      if (choice[key] === 'theirs') { merged[key] = theirs[key]; }
+    }
+    if (choice.place === 'yours') {
+      const there = moved ? mine : before;
+      Object.assign(merged, { route: there.route, milepost: there.milepost });
+    } else {
+      Object.assign(merged, { route: null, milepost: null });
+    }
+    await save(theirs.version, merged, theirs);
   };
   form.addEventListener('submit', (e) => { e.preventDefault(); save(given.version); });
   $('#f-' + (given.milepost ? 'length' : 'route'), form).focus();

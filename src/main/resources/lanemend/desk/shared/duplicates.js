@@ -34,9 +34,9 @@ export async function openDuplicates(done) {
       side(p.keep, 'Keep'), side(p.drop, 'Merge in'),
       el('p', { class: 'soft' }, `Belief that they are one: ${Math.round(100 * p.belief)} %; ${p.reasons.join(', ')}.`),
       el('div', { class: 'row' },
-        el('button', { type: 'button', class: 'main', onclick: () => settle('merge', `${p.drop.id} is merged into ${p.keep.id}.`) },
+        el('button', { type: 'button', class: 'main', may: 'post /api/duplicates/merge', onclick: () => settle('merge', `${p.drop.id} is merged into ${p.keep.id}.`) },
           'Merge', el('span', { class: 'unseen' }, ` ${p.drop.id} into ${p.keep.id}`)),
-        el('button', { type: 'button', onclick: () => settle('apart', `${p.keep.id} and ${p.drop.id} stay two.`) },
+        el('button', { type: 'button', may: 'post /api/duplicates/apart', onclick: () => settle('apart', `${p.keep.id} and ${p.drop.id} stay two.`) },
           'They are two', el('span', { class: 'unseen' }, `: ${p.keep.id} and ${p.drop.id}`))));
     list.append(item);
   }

@@ -21,10 +21,13 @@ button.addEventListener('click', () => {
 });
 show();
 
-county()
-  .then((c) => { $('#county').textContent = c.name; })
-  .catch((e) => { if (e instanceof Refused) { say(e.message); } else { throw e; } });
+if (may('get /api/county')) {
+  county()
+    .then((c) => { $('#county').textContent = c.name; })
+    .catch((e) => { if (e instanceof Refused) { say(e.message); } else { throw e; } });
+}
 
+$('#changes').hidden = !may('get /api/changes');
 $('#changes').addEventListener('click', () => openChanges().catch((e) => say(e.message)));
 
 document.addEventListener('signed-out', openSignIn);

@@ -1,5 +1,6 @@
 // One crew's day to work by: what comes next, where its numbers are from, and what was really done.
-import { get, post } from '../shared/api.js';
+import { get } from '../shared/api.js';
+import { openCorrection, record } from './records.js';
 import { $, el, say, capital, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { figures } from '../shared/trace.js';
@@ -26,7 +27,7 @@ export async function showWork(place, date, crew) {
     day ? el('details', {}, el('summary', {}, 'Cautions of the day'), el('ul', { class: 'cautions' }, ...day.cautions.map((c) => el('li', {}, c)))) : null,
     ...(day ? day.zones.map((z) => stop(z, sheet, path, date, again)) : []),
     day ? el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)) : null,
-    recorded(sheet.recorded)));
+    recorded(sheet.recorded, sheet.unit, again)));
 }
 
 function stop(zone, sheet, path, date, again) {
@@ -59,9 +60,9 @@ function stop(zone, sheet, path, date, again) {
         if (!report || report.text !== JSON.stringify(said)) {
           report = { entry: crypto.randomUUID(), text: JSON.stringify(said) };
         }
-        const kept = await post(`${path}/done`, { entry: report.entry, ...said });
+        const told = await record(path, { entry: report.entry, ...said });
         await again();
-        say(kept.said);
+        say(told);
         $('#work h1').focus();
       } catch (problem) {
         if (!problem.problem) { throw problem; }
@@ -77,7 +78,7 @@ function stop(zone, sheet, path, date, again) {
     error,
     el('div', { class: 'act' },
       el('button', { type: 'button', onclick: () => forms.forEach((f) => { f.mix.value = f.planned.mix; f.hours.value = f.planned.hours; }) }, 'Fill in as planned'),
-      el('button', { class: 'main' }, `Record stop ${zone.stop} done`)));
+      el('button', { class: 'main', may: 'post /api/sheets/{date}/{crew}/done' }, `Record stop ${zone.stop} done`)));
   return repairs.length ? form : el('div', { class: 'stop' }, el('h2', {}, `${zone.stop}. ${zone.route}, ${zone.milepost}`), el('p', {}, 'Recorded; its defect waits for its other parts.'));
 }
 
@@ -114,9 +115,10 @@ function repair(r, unit, failed) {
   return { id: r.id, mix, hours, cost, note, tick, tray, node, planned: { mix: r.mixPlanned, hours: r.hoursPlanned } };
 }
 
-function recorded(rows) {
+function recorded(rows, unit, again) {
   return rows.length
-    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''}`, pictures(r)))))
+    ? el('section', { id: 'done' }, el('h2', {}, 'Recorded on this date'), el('ul', {}, ...rows.map((r) => el('li', {}, `${r.repair}: ${r.work}, ${r.place}${r.mix ? ', ' + r.mix : ''}${r.hours ? ', ' + r.hours : ''} `,
+      el('button', { type: 'button', may: 'put /api/records/{id}', 'aria-label': `Correct the record of ${r.repair}`, onclick: () => openCorrection(r.id, unit, again).catch((e) => say(e.message)) }, 'Correct'), pictures(r)))))
     : null;
 }
 

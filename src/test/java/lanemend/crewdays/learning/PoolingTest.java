@@ -80,15 +80,15 @@ class PoolingTest {
       cells.add(new Pooling.Cell(0, crew, 0.10 + 0.12 * z, 1e-6));
     }
     cells.add(new Pooling.Cell(0, 0, 0.30, 0.0625 / 6));
-    Pooling.Belief b =
-        new Pooling(cells).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
+    Pooling.Belief b = new Pooling(cells).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
     assertEquals(0.216, b.mean(), 0.01);
     assertEquals(1.645 * 0.078, (b.quantile(0.95) - b.quantile(0.05)) / 2, 0.006);
   }
 
   @Test
   void withoutRecordsThePlanIsBelievedAsItIs() {
-    Pooling.Belief b = new Pooling(List.of()).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
+    Pooling.Belief b =
+        new Pooling(List.of()).of(List.of(List.of(new Pooling.Term(0, 0, 1)))).get(0);
     assertEquals(0, b.mean(), 1e-12);
     assertTrue(b.quantile(0.95) > 0.8, "" + b.quantile(0.95));
   }
@@ -104,8 +104,7 @@ class PoolingTest {
         cells.add(new Pooling.Cell(1, crew, 0.1, 0.0005));
       }
     }
-    Pooling.Belief b =
-        new Pooling(cells).of(List.of(List.of(new Pooling.Term(1, 0, 1)))).get(0);
+    Pooling.Belief b = new Pooling(cells).of(List.of(List.of(new Pooling.Term(1, 0, 1)))).get(0);
     assertTrue(b.mean() > 0.2 && b.mean() < 0.42, "" + b.mean());
     assertTrue(b.quantile(0.05) < 0.4 && b.quantile(0.95) > 0.4);
   }

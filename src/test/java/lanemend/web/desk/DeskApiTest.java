@@ -63,7 +63,13 @@ class DeskApiTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"/api/county", "/api/defects?count=3", "/api/filter?words=high"})
+  @ValueSource(
+      strings = {
+        "/api/county",
+        "/api/defects?count=3",
+        "/api/filter?words=high",
+        "/api/field/county"
+      })
   void anAnswerHasTheMembersItsDescriptionHas(String path) {
     JsonNode description = desk.get("/api/openapi.json").json();
     String plain = path.replaceFirst("[?].*", "");
@@ -263,12 +269,18 @@ class DeskApiTest {
     String other = rules.path("code").asText().equals("hand_patch") ? "edge_repair" : "hand_patch";
     // when another is chosen without a note, it is refused; with one, it holds
     String silent = "{\"treatment\":\"" + other + "\",\"note\":\" \"}";
-    assertEquals(422, desk.send("PUT", path + "/treatment", silent).status());
+    String[] read = {"If-Match", quoted(rules.path("version").asText())};
+    assertEquals(428, desk.send("PUT", path + "/treatment", silent).status());
+    assertEquals(422, desk.send("PUT", path + "/treatment", silent, read).status());
     String said = "{\"treatment\":\"" + other + "\",\"note\":\"the grader is away\"}";
-    JsonNode chosen = desk.send("PUT", path + "/treatment", said).json();
+    JsonNode chosen = desk.send("PUT", path + "/treatment", said, read).json();
     assertEquals(other, chosen.path("code").asText());
     assertTrue(chosen.path("byHand").asBoolean());
     assertTrue(chosen.path("reason").asText().startsWith("the grader is away"));
+    // and who read the rules before does not choose over it unseen
+    SmallDesk.Answer second = desk.send("PUT", path + "/treatment", said, read);
+    assertEquals(412, second.status());
+    assertEquals("the grader is away", second.json().at("/theirs/note").asText());
     // and undoing that write brings the rules back, byte for byte
     JsonNode writes = desk.get("/api/changes").json();
     String edit = writes.get(writes.size() - 1).path("edit").asText();

@@ -309,7 +309,7 @@ class PlanApiTest {
     assertEquals(defect.place().routeId(), patch.place().routeId());
     assertTrue(defect.note().endsWith("wet base"), defect.note());
     // When the same is sent again, nothing is written twice.
-    assertEquals(409, desk.send("POST", path + "/done", form.toString()).status());
+    assertEquals(412, desk.send("POST", path + "/done", form.toString()).status());
     List<String> left = new ArrayList<>();
     day(day)
         .path("zones")

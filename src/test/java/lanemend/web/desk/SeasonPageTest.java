@@ -75,8 +75,7 @@ class SeasonPageTest {
         desk.send("POST", "/api/learned/accept", keys("minutes moon"), "If-Match", "\"0\"")
             .status());
     String state = "\"" + learned.path("state").asText() + "\"";
-    SmallDesk.Answer kept =
-        desk.send("POST", "/api/learned/accept", keys(key), "If-Match", state);
+    SmallDesk.Answer kept = desk.send("POST", "/api/learned/accept", keys(key), "If-Match", state);
     assertEquals(200, kept.status(), kept.whole().body());
     assertEquals(key, learned().at("/inForce/0/key").asText());
     assertEquals("tester", County.read(desk.store()).learned().all().get(0).by());
@@ -108,8 +107,7 @@ class SeasonPageTest {
     assertEquals(day.path("crew").asText(), done.crewId());
     assertEquals(DoneRepair.Basis.SHEET, done.planned().basis());
     assertEquals(day.path("date").asText(), done.planned().on().toString());
-    assertEquals(
-        repair.path("hoursPlanned").asDouble(), done.planned().minutes() / 60, 0.051);
+    assertEquals(repair.path("hoursPlanned").asDouble(), done.planned().minutes() / 60, 0.051);
     assertTrue(done.planned().hourCost() > 0);
     assertEquals(900, done.cost().doubleValue(), 0);
   }
@@ -121,7 +119,8 @@ class SeasonPageTest {
     browser.assertClean("the season", 0);
     browser.awaitText("#report", "difference");
     browser.awaitText("#learned", "Minutes, hand patch, the agency");
-    for (WebElement tick : browser.driver().findElements(By.cssSelector("#learned input:checked"))) {
+    for (WebElement tick :
+        browser.driver().findElements(By.cssSelector("#learned input:checked"))) {
       tick.click();
     }
     browser.press("Put the ticked in force");
