@@ -209,8 +209,14 @@ public enum Situation {
   private final String words;
   private final Passing passing;
   private final Arrow arrow;
+
+  // Both come from List.of and cannot change; the checker sees only their type.
+  @SuppressWarnings("ImmutableEnumChecker")
   private final List<RoadSign> ahead;
+
+  @SuppressWarnings("ImmutableEnumChecker")
   private final List<RoadSign> others;
+
   private final String seen;
 
   Situation(

@@ -178,7 +178,18 @@ async function mend(entry) {
   keepForm();
 }
 
-const again = () => showEntries($('#entries'), { mend, sendNow: () => send(true), again });
+async function again() {
+  await showEntries($('#entries'), { mend, sendNow: () => send(true), again });
+  const all = await kept.entries();
+  const count = (state, one, many) => {
+    const n = all.filter((e) => e.state === state).length;
+    return n ? [`${n} ${n === 1 ? one : many}`] : [];
+  };
+  const open = [...count('refused', 'entry was refused', 'entries were refused'), ...count('waiting', 'entry waits', 'entries wait')];
+  const link = $('#to-entries');
+  link.hidden = !open.length;
+  link.textContent = open.join(', ') + ': see below';
+}
 
 async function send(asked = false) {
   try {
@@ -200,6 +211,8 @@ function parked() {
 
 $('#parked').addEventListener('click', () => { parked(); ($('#form-title') || $('#main')).focus(); });
 form.addEventListener('submit', (e) => { e.preventDefault(); keep().catch((problem) => showError($('#form-error'), problem)); });
+// Entries wait on the phone until somebody has signed in again.
+document.addEventListener('signed-out', () => { $('#sign-in').hidden = false; });
 addEventListener('online', () => send());
 addEventListener('offline', () => send());
 document.addEventListener('visibilitychange', () => { if (!document.hidden) { send(); } });

@@ -1,8 +1,11 @@
 // Entries of phones whose place was not clear: somebody looks at each and puts it on the road.
-import { el, say, capital, plain, showError, $ } from './page.js';
+import { el, say, capital, plain, number, unitsOf, showError } from './page.js';
 import { get, post } from './api.js';
 import { openDialog } from './dialog.js';
 import { gallery } from './photos.js';
+
+const M_PER_FT = 0.3048;
+const length = (m, unit) => `${number(unit === 'm' ? m : m / M_PER_FT)} ${unit}`;
 
 export const waitingEntries = () => get('/api/field/entries');
 
@@ -44,7 +47,7 @@ function one(e, county, again, done) {
     el('h3', {}, `${capital(f.severity)} ${plain(f.kind)}, lane ${f.lane}, found ${f.foundOn ?? e.raisedOn}${f.foundBy ? ' by ' + f.foundBy : ''}`),
     el('p', {}, `Not placed: ${e.reason}.`),
     el('p', {}, 'The phone stood at ', el('a', { href: `/map?lat=${f.lat}&lon=${f.lon}` }, `${f.lat.toFixed(5)}, ${f.lon.toFixed(5)}`),
-      f.accuracyM ? `, good to ${Math.round(f.accuracyM)} m` : '', f.note ? `. It says: ${f.note}` : '.'),
+      f.accuracyM ? `, good to ${length(f.accuracyM, unitsOf(county).length)}` : '', f.note ? `. It says: ${f.note}` : '.'),
     e.photos.length ? gallery(e.photos.map((hash, i) => ({ hash, title: `Photo ${i + 1} of the entry` }))) : null,
     near,
     el('div', { class: 'row' },
@@ -66,5 +69,4 @@ export async function showWaiting(button) {
   const all = await waitingEntries().catch(() => []);
   button.hidden = !all.length;
   button.textContent = `From the roadside, to be placed: ${all.length}`;
-  return $('#' + button.id);
 }

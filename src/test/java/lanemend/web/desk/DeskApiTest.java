@@ -63,7 +63,13 @@ class DeskApiTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"/api/county", "/api/defects?count=3", "/api/filter?words=high"})
+  @ValueSource(
+      strings = {
+        "/api/county",
+        "/api/defects?count=3",
+        "/api/filter?words=high",
+        "/api/field/county"
+      })
   void anAnswerHasTheMembersItsDescriptionHas(String path) {
     JsonNode description = desk.get("/api/openapi.json").json();
     String plain = path.replaceFirst("[?].*", "");

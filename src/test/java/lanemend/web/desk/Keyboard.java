@@ -35,6 +35,23 @@ final class Keyboard {
     throw new AssertionError("Tab never comes to '" + text + "'; it is on " + focus());
   }
 
+  /** Presses Tab until the focus is on a control whose name begins so. */
+  Keyboard tabToLabel(String begins) {
+    for (int i = 0; i < MOST_TABS; i++) {
+      if (label().startsWith(begins)) {
+        return this;
+      }
+      press(Keys.TAB);
+    }
+    throw new AssertionError("Tab never comes to '" + begins + "'; it is on " + focus());
+  }
+
+  /** The name given to what has the focus. */
+  String label() {
+    return String.valueOf(
+        browser.script("return document.activeElement.getAttribute('aria-label') || ''"));
+  }
+
   private boolean on(String selector) {
     return Boolean.TRUE.equals(
         browser.script("return document.activeElement.matches(arguments[0])", selector));

@@ -4,7 +4,6 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import com.fasterxml.jackson.databind.JsonNode;
 import java.awt.Color;
 import java.io.IOException;
 import java.nio.file.Files;
@@ -18,7 +17,6 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
 import org.openqa.selenium.WebElement;
 
@@ -121,24 +119,12 @@ class PatrolPageTest {
     return found.get(0);
   }
 
-  private void keepPicture(String name) {
-    String to = System.getProperty("lanemend.pictures");
-    if (to != null) {
-      try {
-        Files.createDirectories(Path.of(to));
-        Files.write(Path.of(to, name + ".png"), browser.picture());
-      } catch (IOException e) {
-        throw new java.io.UncheckedIOException(e);
-      }
-    }
-  }
-
   @Test
   void aDefectIsAddedWhereThePhoneStandsWithAPhoto() {
     Roadside.Spot spot = Roadside.beside(desk, 1);
     standAt(spot, 5);
     openPatrol();
-    keepPicture("patrol-start");
+    Pictures.keep(browser, "patrol-start");
     assertFalse(browser.one("#form").isDisplayed(), "first it says to park");
     park();
     browser.press("Find where I am");
@@ -148,7 +134,7 @@ class PatrolPageTest {
     browser.one("#camera").sendKeys(photo().toString());
     browser.await("photo", () -> browser.one(".tray img").isDisplayed());
     browser.assertClean("patrol form", 0);
-    keepPicture("patrol-form");
+    Pictures.keep(browser, "patrol-form");
     browser.press("Keep this defect");
     browser.awaitText("#entries", "Arrived (1)");
     Defect d = noted("one in gloves");
@@ -162,7 +148,7 @@ class PatrolPageTest {
     var file = desk.store().read(s -> s.photoContent(photos.get(0).hash())).orElseThrow();
     assertEquals(1600, file.widthPx(), "made small on the phone");
     browser.assertClean("patrol list", 0);
-    keepPicture("patrol-arrived");
+    Pictures.keep(browser, "patrol-arrived");
     // and the desk shows it with its photo
     browser.size(1440, 900);
     browser.open("/defects?id=" + SmallDesk.coded(d.id()));
@@ -176,7 +162,7 @@ class PatrolPageTest {
                     "const i = document.querySelector('dialog img.photo');"
                         + " return i.complete && i.naturalWidth === 1600")));
     browser.assertClean("photo on the desk", 0);
-    keepPicture("desk-photo");
+    Pictures.keep(browser, "desk-photo");
   }
 
   @Test
@@ -196,7 +182,7 @@ class PatrolPageTest {
     browser.await("photo", () -> browser.one(".tray img").isDisplayed());
     browser.press("Keep this defect");
     browser.awaitText("#entries", "Waiting to be sent (1)");
-    keepPicture("patrol-offline");
+    Pictures.keep(browser, "patrol-offline");
     // it outlives another reload
     browser.open("/patrol");
     browser.awaitText("#entries", "Waiting to be sent (1)");
@@ -256,7 +242,7 @@ class PatrolPageTest {
     browser.awaitText("#entries", "Refused, to be mended (1)");
     browser.awaitText("#entries", "today or a day before");
     browser.assertClean("refused entry", 1);
-    keepPicture("patrol-refused");
+    Pictures.keep(browser, "patrol-refused");
     browser.press("Mend");
     browser.awaitText("#form-title", "Mend an entry");
     assertEquals("found tomorrow", browser.one("#note").getAttribute("value"));
@@ -279,7 +265,7 @@ class PatrolPageTest {
     browser.press("Keep this defect");
     browser.awaitText("#form-error", "Choose which road it is on");
     browser.assertClean("crossing", 0);
-    keepPicture("patrol-crossing");
+    Pictures.keep(browser, "patrol-crossing");
     choose("foot-open");
     browser.press("Keep this defect");
     browser.awaitText("#entries", "waits for the office");
@@ -288,7 +274,7 @@ class PatrolPageTest {
     browser.press("From the roadside, to be placed: 1");
     browser.await("places near", () -> browser.one("dialog .near input").isDisplayed());
     browser.assertClean("to be placed", 0);
-    keepPicture("desk-waiting");
+    Pictures.keep(browser, "desk-waiting");
     browser.one("dialog .near input").click();
     browser.press("Place it");
     browser.awaitText("dialog", "None waits");
@@ -361,79 +347,6 @@ class PatrolPageTest {
         "nothing sticks out to the side");
     browser.one("#theme").click();
     browser.assertClean("patrol, other theme", 0);
-    keepPicture("patrol-other-theme");
-  }
-
-  @Test
-  void thePhoneLocatesAsTheDeskDoes() {
-    openPatrol();
-    Object asked =
-        browser
-            .driver()
-            .executeAsyncScript(
-                """
-                const done = arguments[arguments.length - 1];
-                (async () => {
-                  const roads = await import('/desk/patrol/roads.js');
-                  const county = await (await fetch('/api/field/county')).json();
-                  const read = roads.read(county);
-                  const far = [];
-                  let n = 0;
-                  for (const r of read) {
-                    for (const p of r.parts) {
-                      const i = Math.floor(p.lon.length / 2);
-                      const lon = p.lon[i] + 4e-5;
-                      const lat = p.lat[i] + 3e-5;
-                      const {spots} = await (await fetch(`/api/nearest?lon=${lon}&lat=${lat}&within=30`)).json();
-                      const mine = roads.near(read, {lon, lat, accuracyM: 5, heading: null}, 30);
-                      for (const s of spots) {
-                        n++;
-                        const m = mine.find((f) => f.road.id === s.route && Math.abs(f.along - s.alongM) < 1);
-                        if (!m || Math.abs(m.distanceM - s.distanceM) > 0.3 || (m.right ? 'right' : 'left') !== s.side
-                            || Math.abs(Number(roads.milepost(m.road, m.along).split(' ')[0]) - Number(s.milepost.split(' ')[0])) > 0.002
-                            || roads.milepost(m.road, m.along).split(' ')[1] !== s.milepost.split(' ')[1]) {
-                          far.push(JSON.stringify([s, m && {...m, road: m.road.id, at: roads.milepost(m.road, m.along)}]));
-                        }
-                      }
-                    }
-                  }
-                  done(JSON.stringify({n, far}));
-                })().catch((e) => done(String(e)));
-                """);
-    try {
-      JsonNode told = Api.JSON.readTree(String.valueOf(asked));
-      assertTrue(told.path("n").asInt() > 20, told.toString());
-      assertEquals(0, told.path("far").size(), told.path("far").toString());
-    } catch (com.fasterxml.jackson.core.JsonProcessingException e) {
-      throw new AssertionError(String.valueOf(asked), e);
-    }
-  }
-
-  @Test
-  void everyFileThePageNeedsIsKept() throws IOException {
-    // Given what the page and its modules name
-    java.util.Set<String> kept = new java.util.TreeSet<>();
-    String worker = desk.get("/patrol/worker.js").whole().body();
-    var names = java.util.regex.Pattern.compile("'(/[^']+)'").matcher(worker);
-    while (names.find()) {
-      kept.add(names.group(1));
-    }
-    java.util.Set<String> needed = new java.util.TreeSet<>(java.util.Set.of("/patrol"));
-    java.util.Deque<String> look = new java.util.ArrayDeque<>(List.of("/patrol"));
-    var link =
-        java.util.regex.Pattern.compile("(?:src|href)=\"(/desk/[^\"]+)\"|from '([.]{1,2}/[^']+)'");
-    while (!look.isEmpty()) {
-      String at = look.remove();
-      var m = link.matcher(desk.get(at).whole().body());
-      while (m.find()) {
-        String to =
-            m.group(1) != null ? m.group(1) : java.net.URI.create(at).resolve(m.group(2)).getPath();
-        if (needed.add(to)) {
-          look.add(to);
-        }
-      }
-    }
-    assertEquals(needed, kept);
-    assertFalse(browser.driver().findElements(By.tagName("html")).isEmpty());
+    Pictures.keep(browser, "patrol-other-theme");
   }
 }
