@@ -47,11 +47,13 @@ class AccessTableTest {
                 open.add(route);
               }
             });
-    assertEquals(Set.of(
+    assertEquals(
+        Set.of(
             "get /sign-in",
             "get /api/session",
             "post /api/session",
-            // Says that the desk is up, and no more; the program of the phone page has no data in it.
+            // Says that the desk is up, and no more; the program of the phone page has no data in
+            // it.
             "get /health",
             "get /patrol/worker.js"),
         open);
