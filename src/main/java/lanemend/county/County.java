@@ -5,6 +5,7 @@ import java.time.ZoneId;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.Agency;
@@ -103,8 +104,8 @@ public final class County {
 
   /**
    * The county as the store has it now, on the same day: this one when nothing was written since;
-   * otherwise another that shares roads and records with this one where only defects or the plan
-   * were written.
+   * otherwise another that shares roads and records with this one where only defects, the plan or
+   * work done were written.
    */
   public County now(Store store) {
     return store.read(
@@ -113,9 +114,13 @@ public final class County {
             return this;
           }
           Map<String, Set<String>> touched = s.touchedSince(job.lastChange());
-          return !records.past() && records.onLastEditions() && CountyJob.coverAll(touched)
-              ? new County(records, job.again(s, records.network(), touched), haulGraph)
-              : whole(s, store.crsWkt(), records.day(), records.past());
+          boolean fewOnly =
+              !records.past() && records.onLastEditions() && CountyJob.coverAll(touched);
+          Optional<CountyRecords> still =
+              fewOnly ? records.withWorkDone(s, touched) : Optional.empty();
+          return still
+              .map(r -> new County(r, job.again(s, r.network(), touched), haulGraph))
+              .orElseGet(() -> whole(s, store.crsWkt(), records.day(), records.past()));
         });
   }
 
@@ -339,6 +344,15 @@ public final class County {
 
   private static boolean isBack(Defect d, Set<String> before) {
     return before.contains(d.id()) && d.status() == DefectStatus.DEFERRED_TO_OVERLAY;
+  }
+
+  /** Repairs of those of these defects that wait for one. */
+  List<PatchDesign> repairs(Set<String> ofDefects) {
+    PatchDesigner designer = new PatchDesigner(rules(), settings(), job.chosen());
+    return job.defects().stream()
+        .filter(d -> waits(d) && ofDefects.contains(d.id()))
+        .map(d -> design(d, designer))
+        .toList();
   }
 
   static boolean waits(Defect d) {
