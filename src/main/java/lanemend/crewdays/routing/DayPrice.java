@@ -56,15 +56,8 @@ final class DayPrice {
     if (timed) {
       clock.begin(k.mix());
     }
-    km = 0;
-    busy = 0;
-    wait = 0;
-    firstWait = 0;
-    cost = 0;
     int n = at >= 0 ? size + 1 : size;
-    if (waitedBefore.length < n) {
-      waitedBefore = new double[2 * n];
-    }
+    begin(n);
     int depot = p.depotPlace(kind);
     int from = depot;
     for (int i = 0; i < n; i++) {
@@ -105,5 +98,16 @@ final class DayPrice {
     }
     double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
     return chance.minutes(busy, separate + ofDrives) <= room;
+  }
+
+  private void begin(int stops) {
+    km = 0;
+    busy = 0;
+    wait = 0;
+    firstWait = 0;
+    cost = 0;
+    if (waitedBefore.length < stops) {
+      waitedBefore = new double[2 * stops];
+    }
   }
 }
