@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Path;
 import java.sql.SQLException;
 import lanemend.bench.county.CountyBench;
+import lanemend.cli.KilledPrograms;
 import lanemend.inventory.SegmentBench;
 import lanemend.network.LocateBench;
 import lanemend.network.SnapBench;
@@ -11,6 +12,7 @@ import lanemend.network.TrackBench;
 import lanemend.renewal.RenewalBench;
 import lanemend.web.desk.FuzzBench;
 import lanemend.web.desk.WebBench;
+import lanemend.web.load.LoadBench;
 import lanemend.store.KillBench;
 
 /** Runs one benchmark by its first word; files are the user's, none are kept in the project. */
@@ -30,6 +32,10 @@ public final class Bench {
         segment EVENTS           event tables laid over each other beside DuckDB and PostgreSQL, up to
                                  EVENTS in steps of ten from 10,000; CSV, a row a size and program
         kill TIMES               a program that writes a store, killed so often; CSV, where the kills fell
+        kill-desk TIMES          the desk killed while users write; what they were told must be there
+        kill-commands TIMES      imports and edits killed; each must be there whole or not at all
+        load FOLDER DEFECTS USERS MINUTES [THINK_MS]   people at one desk over loopback, reading and
+                                 writing; CSV by kind of request, then the log against what each was told
         fuzz REQUESTS SEED       requests made at random from the OpenAPI description, for each role and
                                  nobody; CSV, a row a status, then what was answered wrong
         web FOLDER DEFECTS       the desk's first page in Chromium, a county of so many made there; CSV
@@ -61,6 +67,23 @@ public final class Bench {
       SegmentBench.run(Integer.parseInt(args[1]), System.out);
     } else if (args.length == 2 && args[0].equals("kill")) {
       KillBench.run(Integer.parseInt(args[1]), System.out);
+    } else if (args.length == 2 && args[0].startsWith("kill-")) {
+      KilledPrograms killed =
+          new KilledPrograms(java.nio.file.Files.createTempDirectory("lanemend-kill"), 7);
+      int times = Integer.parseInt(args[1]);
+      if (args[0].equals("kill-desk")) {
+        killed.desks(times, System.out);
+      } else {
+        killed.commands(times, System.out);
+      }
+    } else if (args.length >= 5 && args[0].equals("load")) {
+      LoadBench.run(
+          Path.of(args[1]),
+          Integer.parseInt(args[2]),
+          Integer.parseInt(args[3]),
+          Double.parseDouble(args[4]),
+          args.length > 5 ? Double.parseDouble(args[5]) : 1_000,
+          System.out);
     } else if (args.length == 3 && args[0].equals("fuzz")) {
       FuzzBench.run(Integer.parseInt(args[1]), Long.parseLong(args[2]), System.out);
     } else if (args.length == 3 && args[0].equals("web")) {

@@ -44,6 +44,7 @@ import picocli.CommandLine.HelpCommand;
       CheckCommand.class,
       BackupCommand.class,
       RestoreCommand.class,
+      SalvageCommand.class,
       LocateCommand.class,
       PatrolCommand.class,
       DuplicatesCommand.class,

@@ -1,6 +1,10 @@
 package lanemend.cli;
 
+import java.lang.reflect.Method;
 import java.lang.reflect.Proxy;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.concurrent.Callable;
 import java.util.concurrent.CountDownLatch;
 
 /**
@@ -16,6 +20,7 @@ final class StopSignal {
 
   private final CountDownLatch asked = new CountDownLatch(1);
   private final CountDownLatch ended = new CountDownLatch(1);
+  private final List<Callable<Object>> putBack = new ArrayList<>();
 
   StopSignal() {
     boolean caught = false;
@@ -48,9 +53,10 @@ final class StopSignal {
                 }
                 return null;
               });
-      signal
-          .getMethod("handle", signal, handler)
-          .invoke(null, signal.getConstructor(String.class).newInstance(name), ours);
+      Method handle = signal.getMethod("handle", signal, handler);
+      Object of = signal.getConstructor(String.class).newInstance(name);
+      Object before = handle.invoke(null, of, ours);
+      putBack.add(() -> handle.invoke(null, of, before));
       return true;
     } catch (ReflectiveOperationException e) {
       // Not there, or the system has no such signal, or the Java machine was told to keep it.
@@ -63,9 +69,16 @@ final class StopSignal {
     wait(asked);
   }
 
-  /** Says that the program has ended what it did. */
+  /** Says that the program has ended what it did; signals do again what they did before. */
   void done() {
     ended.countDown();
+    try {
+      for (Callable<Object> back : putBack) {
+        back.call();
+      }
+    } catch (Exception e) {
+      throw new IllegalStateException("signals cannot be given back", e);
+    }
   }
 
   private static void wait(CountDownLatch latch) {

@@ -70,7 +70,8 @@ record CountyJob(
 
   /** Whether nothing else was written, and few enough defects to read one by one. */
   static boolean coverAll(Map<String, Set<String>> touched) {
-    return TABLES.containsAll(touched.keySet())
+    return touched.keySet().stream()
+            .allMatch(t -> TABLES.contains(t) || CountyRecords.WORK_DONE.contains(t))
         && touched.getOrDefault("defect", Set.of()).size() <= FEW;
   }
 

@@ -1,9 +1,13 @@
 package lanemend.county;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.crewdays.learning.PlannedWork;
 import lanemend.exchange.CurvesReader;
@@ -20,6 +24,7 @@ import lanemend.renewal.overlay.ConditionIndex;
 import lanemend.renewal.overlay.PavementRecords;
 import lanemend.store.DayView;
 import lanemend.store.Snapshot;
+import lanemend.store.Stored;
 
 /**
  * Roads, what is known of them and what was settled about the agency: what a day's work on defects
@@ -45,6 +50,9 @@ record CountyRecords(
     Optional<String> forecastText,
     Map<String, PlannedWork> plannedWork,
     LearnedFactors learned) {
+
+  /** Tables of work that was done. */
+  static final Set<String> WORK_DONE = Set.of("patch", "planned_work");
 
   static CountyRecords read(Snapshot store, DayView view, String crsWkt, boolean past) {
     LocalDate day = view.day();
@@ -74,6 +82,11 @@ record CountyRecords(
   }
 
   CountyRecords withLearned(LearnedFactors factors) {
+    return with(patches, plannedWork, factors);
+  }
+
+  private CountyRecords with(
+      List<PastPatch> patches, Map<String, PlannedWork> plannedWork, LearnedFactors learned) {
     return new CountyRecords(
         crs,
         day,
@@ -90,7 +103,38 @@ record CountyRecords(
         rulesText,
         forecastText,
         plannedWork,
-        factors);
+        learned);
+  }
+
+  /**
+   * These with the work that was recorded since, of roads on their last editions; empty when
+   * something recorded before was changed or taken back, which only reading anew gets right.
+   *
+   * @param touched keys of rows written since, by table
+   */
+  Optional<CountyRecords> withWorkDone(Snapshot store, Map<String, Set<String>> touched) {
+    Set<String> keys = touched.getOrDefault("patch", Set.of());
+    Set<String> planned = touched.getOrDefault("planned_work", Set.of());
+    if (keys.isEmpty() && planned.isEmpty()) {
+      return Optional.of(this);
+    }
+    if (!keys.containsAll(planned) || patches.stream().anyMatch(p -> keys.contains(p.id()))) {
+      return Optional.empty();
+    }
+    List<Stored<PastPatch>> rows = new ArrayList<>();
+    Map<String, PlannedWork> then = new HashMap<>(plannedWork);
+    for (String key : keys) {
+      Optional<Stored<PastPatch>> row = store.patches().find(key);
+      if (row.isEmpty() || network.route(row.get().value().place().routeId()).isEmpty()) {
+        return Optional.empty();
+      }
+      rows.add(row.get());
+      store.plannedWork().find(key).ifPresent(w -> then.put(key, w.value()));
+    }
+    rows.sort(Comparator.comparingLong(Stored::row));
+    List<PastPatch> all = new ArrayList<>(patches);
+    rows.forEach(r -> all.add(r.value()));
+    return Optional.of(with(all, then, learned));
   }
 
   private static PavementRecords pavement(Snapshot store, DayView view) {

@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.stream.Collectors;
 import java.util.function.Predicate;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
@@ -29,7 +30,7 @@ import lanemend.store.Stored;
 public final class DoneWork {
   private static final String ID_STEM = "done-";
 
-  private final Map<String, PatchDesign> waiting = new HashMap<>();
+  private final County county;
   private final PlanThen plan;
 
   /**
@@ -58,7 +59,7 @@ public final class DoneWork {
   }
 
   public DoneWork(County county) {
-    county.plans().inParts(county.repairs()).forEach(r -> waiting.put(r.defect().id(), r));
+    this.county = county;
     plan = new PlanThen(county);
   }
 
@@ -80,6 +81,14 @@ public final class DoneWork {
    */
   public void record(
       Store store, String who, String why, List<Report> reports, Consumer<Change> beside) {
+    // Only of these: a county has tens of thousands that wait.
+    Set<String> defects =
+        reports.stream().map(r -> RepairPart.defectOf(r.repairId())).collect(Collectors.toSet());
+    Map<String, PatchDesign> waiting = new HashMap<>();
+    county
+        .plans()
+        .inParts(county.repairs(defects))
+        .forEach(r -> waiting.put(r.defect().id(), r));
     for (Report report : reports) {
       if (!waiting.containsKey(report.repairId())) {
         throw new NotReady(
@@ -93,14 +102,14 @@ public final class DoneWork {
         change -> {
           Set<String> patches = new HashSet<>();
           change.soFar().patches().all().forEach(p -> patches.add(p.id()));
-          reports.forEach(r -> record(change, r, patches, who));
+          reports.forEach(r -> record(change, r, waiting.get(r.repairId()), patches, who));
           beside.accept(change);
         });
   }
 
-  private void record(Change change, Report report, Set<String> patches, String who) {
+  private void record(
+      Change change, Report report, PatchDesign repair, Set<String> patches, String who) {
     String id = report.repairId();
-    PatchDesign repair = waiting.get(id);
     Stored<Defect> row = change.defects().find(RepairPart.defectOf(id)).orElseThrow();
     boolean part = RepairPart.parse(id).isPresent();
     if (!County.waits(row.value()) || (part && patches.contains(patchId(id)))) {

@@ -99,6 +99,24 @@ public final class Snapshot {
     return session.run(() -> WriteHistory.read(session, lastChange));
   }
 
+  /** The last so many writes of this program, oldest first. */
+  public List<WriteDone> writes(int last) {
+    long before =
+        session.run(
+            () -> {
+              // By the index of writes, however long the log is.
+              String sql =
+                  "SELECT coalesce(min(fid), 1) - 1 FROM change_log WHERE edit >"
+                      + " (SELECT max(edit) FROM change_log) - ?";
+              try (ResultSet r = session.statement(sql, last).executeQuery()) {
+                r.next();
+                return r.getLong(1);
+              }
+            });
+    List<WriteDone> writes = writesSince(before);
+    return writes.subList(Math.max(0, writes.size() - last), writes.size());
+  }
+
   String crsWkt() {
     return crsWkt;
   }

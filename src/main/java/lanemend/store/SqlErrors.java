@@ -40,7 +40,12 @@ final class SqlErrors {
               + " finished";
       case 8, 3, 14 -> file + " cannot be written: the file or its folder is read-only";
       case 10 -> "the disk failed while " + file + " was read or written (" + detail(e) + ")";
-      case 11, 26 -> file + " is damaged (" + detail(e) + "); put back a backup copy";
+      case 11, 26 ->
+          file
+              + " is damaged ("
+              + detail(e)
+              + "); put back a backup copy with 'restore', or take what can be read with"
+              + " 'salvage'";
       case 13 -> "there is no room left to write " + file + "; nothing was changed";
       default -> file + " could not be read or written: " + detail(e);
     };

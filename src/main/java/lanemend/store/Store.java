@@ -34,19 +34,18 @@ public final class Store implements AutoCloseable {
 
   private final Path file;
   private final Connection writer;
-  private final Connection reader;
+  private final Readers readers;
   private final int srsId;
   private final int epsg;
   private final String crsWkt;
   private final Path openAs;
   private final ReentrantLock writing = new ReentrantLock();
-  private final ReentrantLock reading = new ReentrantLock();
 
   private Store(Path file, int busyMillis) throws SQLException {
     this.file = file;
     this.writer = connect(file, busyMillis);
     try {
-      this.reader = connect(file, busyMillis);
+      this.readers = new Readers(() -> connect(file, busyMillis));
       try (Statement s = writer.createStatement();
           ResultSet r =
               s.executeQuery(
@@ -181,23 +180,22 @@ public final class Store implements AutoCloseable {
   }
 
   <T> T inSession(Function<Session, T> work) {
-    if (reading.isHeldByCurrentThread()) {
-      throw new IllegalStateException("a read inside a read: use the snapshot at hand");
-    }
-    Session session = new Session(file, reader, srsId, false);
-    reading.lock();
     try {
-      execute(reader, "BEGIN");
+      Connection reader = readers.take();
+      Session session = new Session(file, reader, srsId, false);
       try {
-        return work.apply(session);
+        execute(reader, "BEGIN");
+        try {
+          return work.apply(session);
+        } finally {
+          session.closeStatements();
+          execute(reader, "ROLLBACK");
+        }
       } finally {
-        session.closeStatements();
-        execute(reader, "ROLLBACK");
+        readers.giveBack(reader);
       }
     } catch (SQLException e) {
       throw SqlErrors.of(file, e);
-    } finally {
-      reading.unlock();
     }
   }
 
@@ -294,7 +292,7 @@ public final class Store implements AutoCloseable {
   @Override
   public void close() {
     try {
-      reader.close();
+      readers.close();
       OpenStores.remove(openAs);
       // The last to close folds the write-ahead log into the file, which is then a single one.
       writer.close();

@@ -238,7 +238,7 @@ public final class StoreBackup {
         store + " is open in another program: close that first; nothing was changed", e);
   }
 
-  private static Connection connect(Path file) throws SQLException {
+  static Connection connect(Path file) throws SQLException {
     SQLiteConfig config = new SQLiteConfig();
     config.setBusyTimeout(BUSY_MILLIS);
     config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
@@ -246,7 +246,7 @@ public final class StoreBackup {
   }
 
   /** Waits until the file, or a folder's list of names, is on the disk. */
-  private static void onDisk(Path path) throws IOException {
+  static void onDisk(Path path) throws IOException {
     boolean folder = Files.isDirectory(path);
     try (FileChannel channel =
         FileChannel.open(path, folder ? StandardOpenOption.READ : StandardOpenOption.WRITE)) {
@@ -259,7 +259,7 @@ public final class StoreBackup {
     }
   }
 
-  private static void clear(Path made) {
+  static void clear(Path made) {
     try {
       for (String part : new String[] {"", "-journal", "-wal", "-shm"}) {
         Files.deleteIfExists(made.resolveSibling(made.getFileName() + part));

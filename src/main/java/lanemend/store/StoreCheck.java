@@ -3,11 +3,14 @@ package lanemend.store;
 import java.nio.file.Path;
 import java.sql.ResultSet;
 import java.sql.SQLException;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import lanemend.network.Network;
 
 /**
@@ -38,6 +41,8 @@ public final class StoreCheck {
           Tables.RENEWAL_DECISION,
           PavementTables.SURVEYED_DISTRESS,
           PavementTables.PAVEMENT_LAYER);
+
+  private static final Pattern TREE = Pattern.compile("Tree (\\d+)");
 
   private final Session session;
   private final Troubles found = new Troubles();
@@ -97,18 +102,74 @@ public final class StoreCheck {
   private void integrity() throws SQLException {
     try (ResultSet r = session.statement("PRAGMA integrity_check").executeQuery()) {
       while (r.next()) {
-        String said = r.getString(1);
-        if (said.contains("missing from index") || said.contains("wrong # of entries in index")) {
-          found.add(
-              "an index of the file is damaged: " + said,
-              "built the file's indexes anew",
-              s -> s.execute("REINDEX"));
-        } else if (said.contains("In RTree")) {
-          rtree(said);
-        } else if (!said.equals("ok")) {
-          found.add("the file is damaged: " + said + "; put back a backup copy");
+        integrity(r.getString(1));
+      }
+    } catch (SQLException e) {
+      // Some damage ends the whole check; table by table shows where it is.
+      List<String> tables = new ArrayList<>();
+      try (ResultSet r =
+          session.statement("SELECT name FROM sqlite_master WHERE type = 'table'").executeQuery()) {
+        while (r.next()) {
+          tables.add(r.getString(1));
         }
       }
+      for (String table : tables) {
+        integrityOf(table);
+      }
+      if (found.isEmpty()) {
+        throw e;
+      }
+    }
+  }
+
+  private void integrityOf(String table) {
+    try (ResultSet r =
+        session.statement("PRAGMA integrity_check('" + table + "')").executeQuery()) {
+      while (r.next()) {
+        integrity(r.getString(1));
+      }
+    } catch (SQLException e) {
+      damaged("table " + table + ", " + e.getMessage().replaceFirst("^\\[\\w+] *", ""));
+    }
+  }
+
+  private void integrity(String said) throws SQLException {
+    if (said.contains("missing from index") || said.contains("wrong # of entries in index")) {
+      found.add(
+          "an index of the file is damaged: " + said,
+          "built the file's indexes anew",
+          s -> s.execute("REINDEX"));
+    } else if (said.contains("In RTree")) {
+      rtree(said);
+    } else if (!said.equals("ok")) {
+      damaged(named(said));
+    }
+  }
+
+  private void damaged(String what) {
+    found.add(
+        "the file is damaged: "
+            + what
+            + "; put back a backup copy with 'restore', or take what can be read with 'salvage'");
+  }
+
+  /** SQLite names the tree of pages; people know tables. */
+  private String named(String said) throws SQLException {
+    String plain = said.strip().replace('\n', ' ');
+    Matcher tree = TREE.matcher(plain);
+    if (!tree.find()) {
+      return plain;
+    }
+    String sql = "SELECT type, name, tbl_name FROM sqlite_master WHERE rootpage = ?";
+    try (ResultSet r = session.statement(sql, Long.parseLong(tree.group(1))).executeQuery()) {
+      if (!r.next()) {
+        return plain;
+      }
+      boolean index = r.getString(1).equals("index");
+      return (index ? "index " + r.getString(2) + " of table " : "table ")
+          + r.getString(3)
+          + ", "
+          + plain;
     }
   }
 

@@ -23,12 +23,20 @@ public final class Program implements AutoCloseable {
   }
 
   /**
-   * @param options of the Java machine
+   * Starts it with options of the Java machine.
+   *
+   * @param options for instance {@code -Xmx2g}
    */
   public static Program start(List<String> options, String... words) {
+    List<String> quick = new ArrayList<>(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
+    quick.addAll(options);
+    return startFull(quick, words);
+  }
+
+  /** As a user's program runs, for measuring: the others are set to be up soon. */
+  public static Program startFull(List<String> options, String... words) {
     List<String> command = new ArrayList<>();
     command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
-    command.addAll(List.of("-XX:TieredStopAtLevel=1", "-XX:+UseSerialGC"));
     command.addAll(options);
     command.addAll(List.of("-cp", System.getProperty("java.class.path"), Main.class.getName()));
     command.addAll(List.of(words));

@@ -2,6 +2,7 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import java.util.EnumSet;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.accounts.Role;
 
@@ -36,10 +37,9 @@ record Caller(String name, Set<Role> roles, boolean signedIn, boolean firstPassw
     return caller;
   }
 
-  /** Who asked, or {@code otherwise} where the request was refused before that was known. */
-  static String nameOr(Context c, String otherwise) {
-    Caller caller = c.attribute(KEY);
-    return caller == null ? otherwise : caller.name();
+  /** Who asks, where a handler is open to those who have not signed in. */
+  static Optional<Caller> known(Context c) {
+    return Optional.ofNullable(c.attribute(KEY));
   }
 
   /** The name a write is to carry. */

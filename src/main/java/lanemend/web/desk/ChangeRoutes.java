@@ -36,8 +36,8 @@ final class ChangeRoutes implements Area {
   }
 
   private List<Write> lately() {
-    List<WriteDone> all = county.read(s -> s.writes());
-    return all.subList(Math.max(0, all.size() - SHOWN), all.size()).stream()
+    List<WriteDone> last = county.read(s -> s.writes(SHOWN));
+    return last.stream()
         .map(
             w ->
                 new Write(

@@ -109,7 +109,7 @@ public final class Desk implements AutoCloseable {
     Access access = new Access(door, sessions, settings.who());
     Api api = new Api(config.routes, access);
     endWork = api::stop;
-    config.requestLogger.http(new RequestLog(api.metrics(), settings.who())::answered);
+    config.requestLogger.http(new RequestLog(api.metrics())::answered);
     new Pages(access).addTo(api);
     new PatrolPage().addTo(api);
     Filters filters = new Filters();

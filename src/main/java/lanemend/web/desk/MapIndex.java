@@ -38,17 +38,22 @@ final class MapIndex {
   record Stretch(
       String id, String text, String state, String routeId, double fromAlongM, double toAlongM) {}
 
+  /**
+   * @param before of the same roads, or null
+   */
+  @SuppressWarnings("ReferenceEquality") // see of()
   private MapIndex(
       County county,
       RoadLines roads,
-      Dots patches,
+      MapIndex before,
       Optional<CountyRenewal> study,
       int studyNumber) {
     this.county = county;
     this.studyNumber = studyNumber;
     this.roads = roads;
-    this.defects = defects(county);
-    this.patches = patches == null ? patches(county) : patches;
+    this.defects = defects(county, before);
+    boolean samePatches = before != null && before.county.patches() == county.patches();
+    this.patches = samePatches ? before.patches : patches(county);
     this.zones = zones(county);
     this.sections =
         study.map(MapIndex::studied).orElseGet(() -> MapIndex.decided(county.decisions()));
@@ -65,8 +70,7 @@ final class MapIndex {
       County county, Optional<CountyRenewal> study, int studyNumber, MapIndex before) {
     boolean sameRoads = before != null && before.county.network() == county.network();
     RoadLines roads = sameRoads ? before.roads : new RoadLines(county.network(), county.crs());
-    boolean samePatches = sameRoads && before.county.patches() == county.patches();
-    return new MapIndex(county, roads, samePatches ? before.patches : null, study, studyNumber);
+    return new MapIndex(county, roads, sameRoads ? before : null, study, studyNumber);
   }
 
   boolean isOf(County other, int otherStudy) {
@@ -104,11 +108,23 @@ final class MapIndex {
     return sections;
   }
 
-  private static Dots defects(County county) {
+  /** A change moves one dot of tens of thousands: the others are taken over. */
+  @SuppressWarnings("ReferenceEquality") // see of()
+  private static Dots defects(County county, MapIndex before) {
     List<Stored<Defect>> rows = county.defectRows();
+    List<Stored<Defect>> old = before == null ? List.of() : before.county.defectRows();
     Dots dots = new Dots(rows.size());
+    int at = 0;
     for (Stored<Defect> row : rows) {
-      add(dots, county, row.value().place(), row.value().lane());
+      // Both lists are in the order of their rows.
+      while (at < old.size() && old.get(at).row() < row.row()) {
+        at++;
+      }
+      if (at < old.size() && old.get(at) == row) {
+        dots.add(before.defects.x(at), before.defects.y(at));
+      } else {
+        add(dots, county, row.value().place(), row.value().lane());
+      }
     }
     return dots;
   }

@@ -10,6 +10,7 @@ import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.Optional;
+import lanemend.accounts.Role;
 import lanemend.store.Backups;
 import lanemend.store.Store;
 import lanemend.store.StoreException;
@@ -54,7 +55,7 @@ final class Operations implements Area {
    * How it is.
    *
    * @param status {@code up}, {@code low_on_disk} or {@code store_fails}
-   * @param more null for those who are not on this computer
+   * @param more null for those who are not on this computer, nor admins
    */
   record Health(String status, More more) {}
 
@@ -88,7 +89,7 @@ final class Operations implements Area {
     String status = state == null ? "store_fails" : low ? "low_on_disk" : "up";
     c.status(state == null ? 503 : 200)
         .header("Cache-Control", "no-store")
-        .json(new Health(status, isHere(c) ? more(now) : null));
+        .json(new Health(status, mayKnow(c) ? more(now) : null));
   }
 
   private More more(Looked now) {
@@ -109,8 +110,9 @@ final class Operations implements Area {
   }
 
   private void metrics(Context c) {
-    if (!isHere(c)) {
-      throw new Problem(Problem.Kind.FOREIGN, "the metrics are for this computer only");
+    if (!mayKnow(c)) {
+      throw new Problem(
+          Problem.Kind.FOREIGN, "the metrics are for this computer and for the role admin only");
     }
     ByteArrayOutputStream text = new ByteArrayOutputStream();
     metrics.write(text);
@@ -153,6 +155,11 @@ final class Operations implements Area {
     } catch (StoreException e) {
       return new Looked(now, null, e.getMessage(), age);
     }
+  }
+
+  private static boolean mayKnow(Context c) {
+    return isHere(c)
+        || Caller.known(c).filter(who -> who.signedIn() && who.is(Role.ADMIN)).isPresent();
   }
 
   /** True for a program on this computer that comes by itself and not through a proxy. */

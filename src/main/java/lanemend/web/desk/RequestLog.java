@@ -14,14 +14,9 @@ final class RequestLog {
   private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk.request");
 
   private final DeskMetrics metrics;
-  private final String who;
 
-  /**
-   * @param who whose requests these are where nobody is known to ask
-   */
-  RequestLog(DeskMetrics metrics, String who) {
+  RequestLog(DeskMetrics metrics) {
     this.metrics = metrics;
-    this.who = who;
   }
 
   void answered(Context c, float millis) {
@@ -34,7 +29,7 @@ final class RequestLog {
         .addKeyValue("route", route)
         .addKeyValue("status", status)
         .addKeyValue("ms", Math.round(millis * 10) / 10.0)
-        .addKeyValue("who", Caller.nameOr(c, who))
+        .addKeyValue("who", Caller.known(c).map(Caller::name).orElse("-"))
         .log("request");
   }
 
