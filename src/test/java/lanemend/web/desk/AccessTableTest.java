@@ -73,7 +73,9 @@ class AccessTableTest {
                   accounts,
                   rule.roles().equals(Set.of(Role.ADMIN)),
                   route + ": accounts are the admin's alone");
-              if (!route.startsWith("get ") && !accounts && !session) {
+              // Works out what was asked for, and keeps nothing.
+              boolean onlyAsks = route.equals("post /api/renewal/program");
+              if (!route.startsWith("get ") && !accounts && !session && !onlyAsks) {
                 assertTrue(!rule.roles().contains(Role.ADMIN), route);
               }
             });
