@@ -54,7 +54,7 @@ class StartTest {
     assertEquals(0, ended.code(), ended.said());
     Pattern line =
         Pattern.compile(
-            "lanemend \\d+\\.\\d+\\.\\d+ \\((commit [0-9a-f]{7,} of \\d{4}-\\d\\d-\\d\\d(, with changes)?"
+            "lanemend (\\d+\\.\\d+\\.\\d+|unreleased) \\((commit [0-9a-f]{7,} of \\d{4}-\\d\\d-\\d\\d(, with changes)?"
                 + "|built without its repository)\\)");
     assertTrue(line.matcher(ended.said().strip()).matches(), ended.said());
   }
