@@ -38,6 +38,11 @@ final class KeptOnInterrupt implements AutoCloseable {
     return stop.hearing(listener);
   }
 
+  /** True once Ctrl-C, or a signal to end, came. */
+  boolean stopped() {
+    return stop.stopped();
+  }
+
   @Override
   public void close() {
     finished.countDown();

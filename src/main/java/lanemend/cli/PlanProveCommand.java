@@ -1,5 +1,6 @@
 package lanemend.cli;
 
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
 import lanemend.county.KeptProof;
@@ -36,7 +37,7 @@ final class PlanProveCommand implements Callable<Integer> {
         KeptOnInterrupt kept = new KeptOnInterrupt()) {
       PlanDesk desk = new PlanDesk(store, work.who(), spec.commandLine().getOut());
       County county = desk.planned();
-      PlanProof proof =
+      Optional<PlanProof> proof =
           county
               .plans()
               .prove(
@@ -45,10 +46,10 @@ final class PlanProveCommand implements Callable<Integer> {
                   county.plans().waiting(county.assignment()),
                   seconds,
                   kept.hearing((stage, share, cost) -> true));
-      store.write(work.who(), "plan prove", change -> KeptProof.put(change, proof));
-      spec.commandLine()
-          .getOut()
-          .println("proof      " + proof.words(county.agency().plan().currency()));
+      proof.ifPresent(
+          p -> store.write(work.who(), "plan prove", change -> KeptProof.put(change, p)));
+      String currency = county.agency().plan().currency();
+      spec.commandLine().getOut().println("proof      " + Planning.words(proof, currency));
     }
     return ExitCode.DONE;
   }

@@ -44,15 +44,25 @@ final class Planning {
     PlanMaking making = new PlanMaking(county, agency);
     PlanMaking.Made made = made(making, budget, kept);
     Optional<PlanProof> proof =
-        proofSeconds > 0
-            ? Optional.of(
-                making.prove(made, proofSeconds, kept.hearing((stage, share, cost) -> true)))
+        proofSeconds > 0 && !kept.stopped()
+            ? making.prove(made, proofSeconds, kept.hearing((stage, share, cost) -> true))
             : Optional.empty();
     PlanMaking.keep(store, who, made, proof);
     Plan plan = made.whole();
     say(plan, county, out);
-    proof.ifPresent(p -> out.println("proof      " + p.words(plan.currency())));
+    if (kept.stopped()) {
+      out.println("           ended early: this is the best plan found so far, and it is kept");
+    } else if (proofSeconds > 0) {
+      out.println("proof      " + words(proof, plan.currency()));
+    }
     return plan;
+  }
+
+  /** What is proven, or that nothing is. */
+  static String words(Optional<PlanProof> proof, String currency) {
+    return proof
+        .map(p -> p.words(currency))
+        .orElse("not worked out: the plan is too large for it, or it was ended before");
   }
 
   private static PlanMaking.Made made(

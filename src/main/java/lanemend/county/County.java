@@ -67,6 +67,14 @@ public final class County {
   private HaulGraph haulGraph;
   private Plan plan;
 
+  /** Worked out when first asked for; a county never changes, so they stay true. */
+  private final Once<Agency> agency = new Once<>(this::readAgency);
+
+  private final Once<List<PatchDesign>> repairs = new Once<>(this::designAll);
+
+  private final Once<List<PatchDesign>> inParts =
+      new Once<>(() -> plans().planner(agency()).inParts(repairs(), assignment()));
+
   private County(CountyRecords records, CountyJob job, HaulGraph haulGraph) {
     this.records = records;
     this.job = job;
@@ -96,8 +104,8 @@ public final class County {
 
   /**
    * The county as the store has it now, on the same day: this one when nothing was written since;
-   * otherwise another that shares roads and records with this one where only defects, the plan
-   * or work done were written.
+   * otherwise another that shares roads and records with this one where only defects, the plan or
+   * work done were written.
    */
   public County now(Store store) {
     return store.read(
@@ -191,6 +199,10 @@ public final class County {
 
   /** The agency's facts, with the days closed by hand among its crews' days off. */
   public Agency agency() {
+    return agency.get();
+  }
+
+  private Agency readAgency() {
     Agency agency =
         AgencyReader.parse(
             "agency",
@@ -275,14 +287,20 @@ public final class County {
 
   /** Repairs of every defect that waits for one. */
   public List<PatchDesign> repairs() {
+    return repairs.get();
+  }
+
+  /** The same as the kept plan cuts them, and cut where they are too long for a day. */
+  public List<PatchDesign> repairsInParts() {
+    return inParts.get();
+  }
+
+  private List<PatchDesign> designAll() {
     PatchDesigner designer = new PatchDesigner(rules(), settings(), job.chosen());
-    List<PatchDesign> repairs = new ArrayList<>();
-    for (Defect d : job.defects()) {
-      if (waits(d)) {
-        repairs.add(design(d, designer));
-      }
-    }
-    return repairs;
+    return job.defects().parallelStream()
+        .filter(County::waits)
+        .map(d -> design(d, designer))
+        .toList();
   }
 
   /** The kept plan with its times and figures worked out by the rules now in force. */
@@ -293,9 +311,10 @@ public final class County {
     if (plan == null) {
       Agency agency = agency();
       try {
-        List<PatchDesign> repairs = plans().inParts(repairs());
         plan =
-            plans().replanner(agency, agency.plan().firstDay()).schedule(job.assignment(), repairs);
+            plans()
+                .replanner(agency, agency.plan().firstDay())
+                .schedule(job.assignment(), repairsInParts());
       } catch (IllegalArgumentException e) {
         throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
       }
@@ -317,14 +336,14 @@ public final class County {
     Set<String> aside = setAside.stream().map(h -> h.defect().id()).collect(Collectors.toSet());
     Set<String> before = job.held().stream().map(HeldDefect::defectId).collect(Collectors.toSet());
     PatchDesigner designer = new PatchDesigner(rules(), settings(), job.chosen());
-    List<PatchDesign> repairs = new ArrayList<>();
-    for (Defect d : job.defects()) {
-      boolean back = before.contains(d.id()) && d.status() == DefectStatus.DEFERRED_TO_OVERLAY;
-      if ((waits(d) || back) && !aside.contains(d.id())) {
-        repairs.add(design(d.withStatus(back ? DefectStatus.OPEN : d.status()), designer));
-      }
-    }
-    return repairs;
+    return job.defects().parallelStream()
+        .filter(d -> (waits(d) || isBack(d, before)) && !aside.contains(d.id()))
+        .map(d -> design(isBack(d, before) ? d.withStatus(DefectStatus.OPEN) : d, designer))
+        .toList();
+  }
+
+  private static boolean isBack(Defect d, Set<String> before) {
+    return before.contains(d.id()) && d.status() == DefectStatus.DEFERRED_TO_OVERLAY;
   }
 
   /** Repairs of those of these defects that wait for one. */

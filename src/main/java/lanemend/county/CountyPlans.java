@@ -3,6 +3,7 @@ package lanemend.county;
 import java.time.LocalDate;
 import java.util.HashSet;
 import java.util.List;
+import java.util.Optional;
 import java.util.Set;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
@@ -64,7 +65,7 @@ public final class CountyPlans {
         county.agency(),
         traffic,
         county.handRules(),
-        inParts(county.repairs()),
+        county.repairsInParts(),
         waiting(county.assignment()),
         today);
   }
@@ -73,7 +74,7 @@ public final class CountyPlans {
   public PlanComparison compare(
       HandRules rules, Assignment before, Assignment after, Plan now, LocalDate today) {
     Agency agency = rules.applyTo(county.agency());
-    List<PatchDesign> repairs = inParts(county.repairs());
+    List<PatchDesign> repairs = county.repairsInParts();
     Plan then = replanner(agency, rules, today).schedule(waiting(before), repairs);
     return new PlanDifference(
             Haul.over(county.haulGraph()),
@@ -92,8 +93,9 @@ public final class CountyPlans {
    * Proves how far a plan is at most from the cheapest.
    *
    * @param repairs whole, as the defects have them
+   * @return empty when the plan is too large for it, or ended before there was any bound
    */
-  public PlanProof prove(
+  public Optional<PlanProof> prove(
       Agency agency,
       List<PatchDesign> repairs,
       Assignment plan,
@@ -112,7 +114,9 @@ public final class CountyPlans {
 
   /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */
   public List<PatchDesign> inParts(List<PatchDesign> repairs) {
-    return planner(county.agency()).inParts(repairs, county.assignment());
+    return repairs.equals(county.repairs())
+        ? county.repairsInParts()
+        : planner(county.agency()).inParts(repairs, county.assignment());
   }
 
   public CrewDayPlanner planner(Agency agency) {

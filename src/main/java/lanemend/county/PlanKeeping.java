@@ -15,6 +15,7 @@ import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanComparison;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanSettings;
+import lanemend.crewdays.PlanStopped;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
@@ -65,7 +66,7 @@ public final class PlanKeeping {
     Agency agency = rules.applyTo(before.agency());
     List<PatchDesign> repairs = before.repairs();
     CountyPlans plans = before.plans();
-    Plan plan = plans.replanner(agency, rules, today).schedule(now, plans.inParts(repairs));
+    Plan plan = plans.replanner(agency, rules, today).schedule(now, before.repairsInParts());
     List<String> broken = plans.checker(agency).check(plan, repairs, rules, before.assignment());
     if (!broken.isEmpty()) {
       throw new BrokenPlan(broken);
@@ -91,6 +92,7 @@ public final class PlanKeeping {
    *
    * @param freezeDays calendar days from today that do not change
    * @param movePrice in the agency's currency
+   * @throws NotReady when the listener ended it before there was any plan
    */
   public Assignment adjusted(
       HandRules rules,
@@ -98,17 +100,21 @@ public final class PlanKeeping {
       double movePrice,
       SearchBudget budget,
       PlanProgress progress) {
-    return before
-        .plans()
-        .replanner(before.agency(), rules, today)
-        .adjust(
-            before.plans().inParts(before.repairs()),
-            before.assignment(),
-            today.plusDays(freezeDays),
-            movePrice,
-            budget,
-            progress)
-        .assignment();
+    try {
+      return before
+          .plans()
+          .replanner(before.agency(), rules, today)
+          .adjust(
+              before.repairsInParts(),
+              before.assignment(),
+              today.plusDays(freezeDays),
+              movePrice,
+              budget,
+              progress)
+          .assignment();
+    } catch (PlanStopped e) {
+      throw new NotReady(e.getMessage() + ": nothing was kept, the plan before stands");
+    }
   }
 
   /** Writes a changed plan and its rules. */

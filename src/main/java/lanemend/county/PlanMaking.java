@@ -9,6 +9,7 @@ import lanemend.crewdays.CrewDayPlanner;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanProof;
+import lanemend.crewdays.PlanStopped;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.patching.PatchDesign;
 import lanemend.renewal.program.HoldTogether;
@@ -48,6 +49,7 @@ public final class PlanMaking {
   /**
    * Plans.
    *
+   * @throws NotReady when the listener ended it before there was any plan
    * @throws BrokenPlan when the plan breaks a limit, which is a fault of the planner unless what is
    *     settled by hand asks for it
    */
@@ -56,12 +58,17 @@ public final class PlanMaking {
     List<HoldTogether.Held> held = county.underOverlay(first.getYear());
     List<PatchDesign> repairs = county.repairsBeside(held);
     CountyPlans plans = county.plans();
-    CrewDayPlanner.Planned planned =
-        county.handRules().all().isEmpty()
-            ? plans.planner(agency).plan(repairs, budget, progress)
-            : plans
-                .replanner(agency, first)
-                .anew(plans.inParts(repairs), county.assignment(), budget, progress);
+    CrewDayPlanner.Planned planned;
+    try {
+      planned =
+          county.handRules().all().isEmpty()
+              ? plans.planner(agency).plan(repairs, budget, progress)
+              : plans
+                  .replanner(agency, first)
+                  .anew(plans.inParts(repairs), county.assignment(), budget, progress);
+    } catch (PlanStopped e) {
+      throw new NotReady(e.getMessage() + ": nothing was kept, the plan before stands");
+    }
     refuseIfBroken(
         plans
             .checker(agency)
@@ -92,8 +99,11 @@ public final class PlanMaking {
     return new Made(now, waiting, plan, held);
   }
 
-  /** Proves how far a plan is at most from the cheapest. */
-  public PlanProof prove(Made made, double seconds, PlanProgress progress) {
+  /**
+   * Proves how far a plan is at most from the cheapest; empty when it is too large for it, or when
+   * the listener ended it before there was any bound.
+   */
+  public Optional<PlanProof> prove(Made made, double seconds, PlanProgress progress) {
     List<PatchDesign> repairs = made.county().repairsBeside(made.held());
     return made.county().plans().prove(agency, repairs, made.assignment(), seconds, progress);
   }

@@ -22,6 +22,9 @@ final class CountyLegs {
    */
   private final double[] packed;
 
+  /** By work place, the drive to the next of its day; null where all pairs are known. */
+  private final Next next;
+
   private final int yards;
   private final List<Haul.Place> work;
   private final double factor;
@@ -31,6 +34,7 @@ final class CountyLegs {
       Haul.Legs back,
       Haul.Legs bases,
       double[] packed,
+      Next next,
       int yards,
       List<Haul.Place> work,
       double factor) {
@@ -38,6 +42,7 @@ final class CountyLegs {
     this.back = back;
     this.bases = bases;
     this.packed = packed;
+    this.next = next;
     this.yards = yards;
     this.work = work;
     this.factor = factor;
@@ -64,6 +69,7 @@ final class CountyLegs {
         slowed(haul.between(work, bases), factor),
         slowed(haul.between(bases, bases), factor),
         null,
+        null,
         agency.yards().size(),
         work,
         factor);
@@ -71,14 +77,19 @@ final class CountyLegs {
 
   /** Only these places, in this order, with the legs among them. */
   CountyLegs among(Haul haul, int[] rows) {
+    return among(haul, rows, Stage.quiet());
+  }
+
+  /** The same, with somebody who hears how far it is. */
+  CountyLegs among(Haul haul, int[] rows, Stage stage) {
     List<Haul.Place> kept = new ArrayList<>();
     for (int row : rows) {
       kept.add(work.get(row));
     }
     Haul.Legs keptOut = new Haul.Legs(columns(out.minutes(), rows), columns(out.km(), rows));
     Haul.Legs keptBack = new Haul.Legs(rows(back.minutes(), rows), rows(back.km(), rows));
-    double[] packed = packed(haul, kept, keptOut, keptBack);
-    return new CountyLegs(keptOut, keptBack, bases, packed, yards, kept, factor);
+    double[] packed = packed(haul, kept, keptOut, keptBack, stage);
+    return new CountyLegs(keptOut, keptBack, bases, packed, null, yards, kept, factor);
   }
 
   private static double[][] rows(double[][] table, int[] rows) {
@@ -121,33 +132,62 @@ final class CountyLegs {
     return packed;
   }
 
-  /** Minutes from one work place to another. */
+  /** Minutes from one work place to another; to the next of its day where only those are known. */
   double minutesBetween(int from, int to) {
-    return packed[2 * (from * (work.size() + yards) + to) + 1];
+    return next != null ? next.minutes[from] : packed[2 * (from * (work.size() + yards) + to) + 1];
   }
 
-  /** Kilometres from one work place to another. */
+  /** Kilometres from one work place to another; as {@link #minutesBetween}. */
   double kmBetween(int from, int to) {
-    return packed[2 * (from * (work.size() + yards) + to)];
+    return next != null ? next.km[from] : packed[2 * (from * (work.size() + yards) + to)];
   }
 
-  private double[] packed(Haul haul, List<Haul.Place> kept, Haul.Legs keptOut, Haul.Legs keptBack) {
+  private record Next(double[] minutes, double[] km) {}
+
+  /**
+   * With the legs from each work place to the next of its day and no others: a large plan's table
+   * of all pairs takes a long time and much memory.
+   *
+   * @param days work places of each day in order, each in one day at most
+   */
+  CountyLegs along(Haul haul, List<List<Integer>> days) {
+    Next legs = new Next(new double[work.size()], new double[work.size()]);
+    days.parallelStream()
+        .filter(day -> day.size() > 1)
+        .forEach(
+            day ->
+                haul.each(
+                    day.stream().limit(day.size() - 1L).map(work::get).toList(),
+                    day.stream().skip(1).map(work::get).toList(),
+                    (nth, minutes, km) -> {
+                      legs.minutes[day.get(nth)] = minutes[nth] / factor;
+                      legs.km[day.get(nth)] = km[nth];
+                    }));
+    return new CountyLegs(out, back, bases, null, legs, yards, work, factor);
+  }
+
+  private double[] packed(
+      Haul haul, List<Haul.Place> kept, Haul.Legs keptOut, Haul.Legs keptBack, Stage stage) {
     int n = kept.size();
     int places = n + yards;
     if (places > MOST_PLACES) {
       throw new TooManyZonesException(n, MOST_PLACES - yards);
     }
     double[] legs = new double[2 * places * places];
-    haul.each(
-        kept,
-        kept,
-        (from, minutes, km) -> {
-          int row = 2 * from * places;
-          for (int to = 0; to < n; to++) {
-            legs[row + 2 * to] = to == from ? 0 : km[to];
-            legs[row + 2 * to + 1] = to == from ? 0 : minutes[to] / factor;
-          }
-        });
+    stage.chunks(
+        n,
+        (low, high) ->
+            haul.each(
+                kept.subList(low, high),
+                kept,
+                (nth, minutes, km) -> {
+                  int from = low + nth;
+                  int row = 2 * from * places;
+                  for (int to = 0; to < n; to++) {
+                    legs[row + 2 * to] = to == from ? 0 : km[to];
+                    legs[row + 2 * to + 1] = to == from ? 0 : minutes[to] / factor;
+                  }
+                }));
     for (int y = 0; y < yards; y++) {
       for (int z = 0; z < n; z++) {
         put(legs, 2 * ((n + y) * places + z), keptOut, y, z);

@@ -54,22 +54,31 @@ final class CountyProblem {
   }
 
   DayProblem build() {
+    return build(Stage.quiet());
+  }
+
+  DayProblem build(Stage stage) {
     int n = zones.size();
     double[][] service = new double[kinds.size()][n];
-    double[][] stopCost = new double[kinds.size()][n];
     ZoneSupply[][] supply = new ZoneSupply[kinds.size()][n];
-    double[][] variance = new double[kinds.size()][n];
-    for (int z = 0; z < n; z++) {
-      TruckFleet.Laying laying = Zones.laying(zones.get(z));
-      for (int k = 0; k < kinds.size(); k++) {
-        CrewFit.OnKind on = fit.onKind(k, zones.get(z), laying, z);
-        boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
-        service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
-        supply[k][z] = can ? on.supply() : null;
-        variance[k][z] = can ? fit.variance(on.zone(), on.trucking()) : 0;
-        stopCost[k][z] = can ? stopCost(k, zones.get(z), on.serviceMinutes()) : 0;
-      }
-    }
+    // Kinds that trucks supply alike share these rows: with many crews they would fill the memory.
+    double[][] stopCost = rowsByKind(n);
+    double[][] variance = rowsByKind(n);
+    stage.each(
+        n,
+        z -> {
+          ZoneFit one = fit.at(zones.get(z), z);
+          for (int k = 0; k < kinds.size(); k++) {
+            CrewFit.OnKind on = one.on(k);
+            boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
+            service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
+            supply[k][z] = can ? on.supply() : null;
+            if (can) {
+              variance[k][z] = one.variance(k, on.trucking());
+              stopCost[k][z] = stopCost(k, zones.get(z), on.serviceMinutes());
+            }
+          }
+        });
     double[][] late = late();
     return new DayProblem(
         n,
@@ -85,6 +94,14 @@ final class CountyProblem {
         skipCost(late),
         supply,
         agency.plan().finish().asked() ? fit.finish().search(variance) : null);
+  }
+
+  /** A row for each kind, the same for those that trucks supply alike. */
+  private double[][] rowsByKind(int n) {
+    double[][] rows = new double[fit.supplies()][n];
+    double[][] byKind = new double[kinds.size()][];
+    Arrays.setAll(byKind, k -> rows[fit.suppliedAs(k)]);
+    return byKind;
   }
 
   private double stopCost(int k, WorkZone zone, double minutes) {

@@ -6,7 +6,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
-import java.util.stream.IntStream;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.DaySearch;
 import lanemend.crewdays.routing.SearchBudget;
@@ -68,22 +67,26 @@ public final class CrewDayPlanner {
     }
   }
 
-  /** Plans these repairs; each ends in a crew day or is left out with a reason. */
+  /**
+   * Plans these repairs; each ends in a crew day or is left out with a reason.
+   *
+   * @throws PlanStopped when the listener ends it before there is any plan
+   */
   public Planned plan(List<PatchDesign> repairs, SearchBudget budget, PlanProgress progress) {
     Map<String, String> why = new LinkedHashMap<>();
     progress.at("work zones", 0, Double.NaN);
     byId(repairs);
-    Doable doable = doable(repairs, why);
+    Doable doable = doable(repairs, why, new Stage(progress, "work zones", 0, 0.5));
     List<WorkZone> zones =
-        new ZoneShaper(agency, zoning, doable.fit()).shape(doable.repairs(), doable.rows());
-    progress.at("work zones", 1, Double.NaN);
+        new ZoneShaper(agency, zoning, doable.fit())
+            .shape(doable.repairs(), doable.rows(), new Stage(progress, "work zones", 0.5, 1));
     int[] rows =
         zones.stream()
             .mapToInt(z -> doable.rows().get(Zones.anchor(z.repairs()).defect().id()))
             .toArray();
-    CountyLegs legs = doable.legs().among(haul, rows);
+    CountyLegs legs = doable.legs().among(haul, rows, new Stage(progress, "drives", 0, 1));
     CountyProblem county = new CountyProblem(agency, zoning, zones, kinds, calendar, legs);
-    DayProblem problem = county.build();
+    DayProblem problem = county.build(new Stage(progress, "trucks", 0, 1));
     SearchResult found =
         DaySearch.solve(problem, budget, (share, cost) -> progress.at("crew days", share, cost));
     for (int z : found.skipped()) {
@@ -124,7 +127,7 @@ public final class CrewDayPlanner {
     }
     Map<String, String> why = new LinkedHashMap<>();
     List<PatchDesign> all = new ArrayList<>(asKept);
-    all.addAll(doable(others, why).repairs());
+    all.addAll(doable(others, why, Stage.quiet()).repairs());
     others.stream().filter(r -> why.containsKey(r.defect().id())).forEach(all::add);
     return all;
   }
@@ -166,10 +169,11 @@ public final class CrewDayPlanner {
     drafts.sort(DayWriter.byDateThenCrew(agency, kinds));
     List<Place> anchors =
         zones.stream().map(z -> Zones.anchor(z.repairs()).defect().place()).toList();
-    int[] rows = IntStream.range(0, zones.size()).toArray();
-    CountyLegs legs = CountyLegs.of(haul, agency, anchors).among(haul, rows);
+    CountyLegs legs =
+        CountyLegs.of(haul, agency, anchors)
+            .along(haul, drafts.stream().map(DayWriter.Draft::zones).toList());
     Map<String, String> why = new LinkedHashMap<>();
-    for (PatchDesign repair : doable(List.copyOf(rest.values()), why).repairs()) {
+    for (PatchDesign repair : doable(List.copyOf(rest.values()), why, Stage.quiet()).repairs()) {
       why.put(repair.defect().id(), LeftOutReasons.NOT_PLACED);
     }
     return write(drafts, zones, legs, RepairSplitter.leftOut(repairs, why));
@@ -205,7 +209,7 @@ public final class CrewDayPlanner {
   private record Doable(
       List<PatchDesign> repairs, Map<String, Integer> rows, CountyLegs legs, CrewFit fit) {}
 
-  private Doable doable(List<PatchDesign> repairs, Map<String, String> why) {
+  private Doable doable(List<PatchDesign> repairs, Map<String, String> why, Stage stage) {
     List<PatchDesign> open = new ArrayList<>();
     List<PatchDesign> cut = new ArrayList<>();
     for (PatchDesign repair : repairs) {
@@ -221,14 +225,21 @@ public final class CrewDayPlanner {
     CrewFit fit = new CrewFit(agency, kinds, calendar, legs);
     List<PatchDesign> can = new ArrayList<>();
     Map<String, Integer> rows = new HashMap<>();
+    WorkZone[] alone = new WorkZone[open.size()];
+    CrewFit.Verdict[] verdicts = new CrewFit.Verdict[open.size()];
+    stage.each(
+        open.size(),
+        i -> {
+          alone[i] = zoning.zone(List.of(open.get(i)));
+          verdicts[i] = fit.best(alone[i], i);
+        });
     for (int i = 0; i < open.size(); i++) {
-      WorkZone alone = zoning.zone(List.of(open.get(i)));
-      CrewFit.Verdict verdict = fit.best(alone, i);
+      CrewFit.Verdict verdict = verdicts[i];
       if (verdict.obstacle() == CrewFit.Obstacle.NONE) {
         can.add(open.get(i));
         rows.put(open.get(i).defect().id(), i);
       } else if (!verdict.obstacle().eased() || !cutUp(open.get(i), cut)) {
-        why.put(open.get(i).defect().id(), reasons.of(alone, verdict));
+        why.put(open.get(i).defect().id(), reasons.of(alone[i], verdict));
       }
     }
     if (cut.isEmpty()) {
@@ -236,7 +247,7 @@ public final class CrewDayPlanner {
     }
     // Every part fits alone, so nothing is cut again.
     cut.addAll(0, can);
-    return doable(cut, why);
+    return doable(cut, why, stage);
   }
 
   private boolean cutUp(PatchDesign repair, List<PatchDesign> into) {

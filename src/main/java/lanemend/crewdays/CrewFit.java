@@ -4,14 +4,13 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
-import java.util.Optional;
+import java.util.Map;
 import java.util.Set;
-import java.util.stream.Collectors;
-import lanemend.crewdays.routing.DayClock;
 import lanemend.crewdays.routing.MixDay;
 import lanemend.crewdays.routing.ZoneSupply;
-import lanemend.patching.Treatment;
+import lanemend.patching.Equipment;
 
 /** Which crews can do a work zone, with what plant and trucks, and what stands in the way. */
 final class CrewFit {
@@ -46,7 +45,8 @@ final class CrewFit {
    * @param supply null when the zone takes no mix
    * @param trucking how the trucks supply it, or null
    * @param dayMinutes of a day with this zone alone, from shift start until back
-   * @param chance that such a day ends inside the shift
+   * @param chance that such a day ends inside the shift; NaN where that is not what stands in the
+   *     way
    * @param zone at the crew's pace
    */
   record OnKind(
@@ -57,7 +57,7 @@ final class CrewFit {
       double dayMinutes,
       double chance,
       WorkZone zone) {
-    private static OnKind no(Obstacle obstacle) {
+    static OnKind no(Obstacle obstacle) {
       return new OnKind(
           obstacle, Double.POSITIVE_INFINITY, null, null, Double.NaN, Double.NaN, null);
     }
@@ -70,7 +70,6 @@ final class CrewFit {
   private final List<CrewKind> kinds;
   private final CrewCalendar calendar;
   private final CountyLegs legs;
-  private final DayClock clock = new DayClock();
   private final FinishChance finish;
   private final LoaderTurns loader;
   private final List<Integer> yardOf = new ArrayList<>();
@@ -81,6 +80,21 @@ final class CrewFit {
 
   private final List<Integer> atLoader = new ArrayList<>();
 
+  /** Number of the {@link Supplied} and of the {@link Turn} of each kind. */
+  private final List<Integer> suppliedAs = new ArrayList<>();
+
+  private final List<Integer> turnAs = new ArrayList<>();
+  private final List<Integer> paceAs = new ArrayList<>();
+  private final List<CrewPace> paces = new ArrayList<>();
+  private final Map<Supplied, Integer> supplied = new HashMap<>();
+  private final Map<Turn, Integer> turns = new HashMap<>();
+
+  /** All that the trucks' work at a zone depends on besides the zone: many crews share it. */
+  private record Supplied(int pace, int plant, int trucks, int atLoader, double windowShare) {}
+
+  /** What the wait for the loader depends on. */
+  private record Turn(int pace, int plant, int atLoader) {}
+
   CrewFit(Agency agency, List<CrewKind> kinds, CrewCalendar calendar, CountyLegs legs) {
     this.agency = agency;
     this.kinds = kinds;
@@ -89,10 +103,21 @@ final class CrewFit {
     finish = new FinishChance(agency.plan().finish());
     loader = new LoaderTurns(agency);
     for (CrewKind kind : kinds) {
+      int plant = plantIndex(agency, kind);
+      int trucks = kind.plant() == null ? 0 : trucksAtLoader(kind);
       yardOf.add(yardIndex(agency, kind.crew()));
-      plantOf.add(plantIndex(agency, kind));
-      atLoader.add(kind.plant() == null ? 0 : trucksAtLoader(kind));
+      plantOf.add(plant);
+      atLoader.add(trucks);
       mixDays.add(mixDayOf(mixDays.size()));
+      int pace = paces.indexOf(kind.crew().pace());
+      if (pace < 0) {
+        pace = paces.size();
+        paces.add(kind.crew().pace());
+      }
+      paceAs.add(pace);
+      Supplied one = new Supplied(pace, plant, kind.trucks(), trucks, kind.windowShare());
+      suppliedAs.add(supplied.computeIfAbsent(one, n -> supplied.size()));
+      turnAs.add(turns.computeIfAbsent(new Turn(pace, plant, trucks), n -> turns.size()));
     }
   }
 
@@ -113,34 +138,54 @@ final class CrewFit {
 
   /** Over all kinds; {@code place} is the zone's row in the legs. */
   Verdict best(WorkZone zone, int place) {
-    Verdict best = new Verdict(Obstacle.TREATMENT, null, Double.POSITIVE_INFINITY, Double.NaN);
-    TruckFleet.Laying laying = Zones.laying(zone);
-    for (int k = 0; k < kinds.size(); k++) {
-      OnKind on = onKind(k, zone, laying, place);
-      Obstacle obstacle = on.obstacle();
-      if (obstacle.compareTo(Obstacle.NO_DAY) > 0) {
-        Obstacle dates = dates(kinds.get(k), zone);
-        obstacle = dates.compareTo(obstacle) < 0 ? dates : obstacle;
-      }
-      if (obstacle == Obstacle.NONE) {
-        return new Verdict(obstacle, kinds.get(k), on.dayMinutes(), on.chance());
-      }
-      int order = obstacle.compareTo(best.obstacle());
-      if (order > 0 || (order == 0 && on.dayMinutes() < best.dayMinutes())) {
-        best = new Verdict(obstacle, kinds.get(k), on.dayMinutes(), on.chance());
-      }
-    }
-    return best;
+    return at(zone, place).best();
   }
 
-  private Obstacle dates(CrewKind kind, WorkZone zone) {
+  /** A zone's answers; {@code place} is its row in the legs. For one thread. */
+  ZoneFit at(WorkZone zone, int place) {
+    return new ZoneFit(this, zone, place);
+  }
+
+  List<CrewKind> kinds() {
+    return kinds;
+  }
+
+  /** How many ways of supplying a zone there are, and the number of each kind's. */
+  int supplies() {
+    return supplied.size();
+  }
+
+  int suppliedAs(int k) {
+    return suppliedAs.get(k);
+  }
+
+  /** How many paces crews have, and the number of each kind's. */
+  int paces() {
+    return paces.size();
+  }
+
+  int paceAs(int k) {
+    return paceAs.get(k);
+  }
+
+  /** How many waits for a loader there are at one zone, and the number of each kind's. */
+  int turns() {
+    return turns.size();
+  }
+
+  int turnAs(int k) {
+    return turnAs.get(k);
+  }
+
+  /** What keeps a kind's crew from ever having such machines and weather. */
+  Obstacle dates(CrewKind kind, Set<Equipment> needed) {
     List<LocalDate> worked = calendar.worked(kind.crew());
     if (worked.isEmpty()) {
       return Obstacle.NO_DAY;
     }
     boolean machines = false;
     for (LocalDate date : worked) {
-      if (calendar.machinesThere(date, zone.equipment())) {
+      if (calendar.machinesThere(date, needed)) {
         machines = true;
         if (kind.suits(calendar.weather().on(date))) {
           return Obstacle.NONE;
@@ -150,93 +195,12 @@ final class CrewFit {
     return machines ? Obstacle.SEASON : Obstacle.MACHINE;
   }
 
-  /** One kind of day with this zone, dates apart; {@code designed} is what the zone lays. */
-  OnKind onKind(int k, WorkZone asDesigned, TruckFleet.Laying designed, int place) {
-    CrewKind kind = kinds.get(k);
-    WorkZone zone = Zones.paced(asDesigned, kind.crew().pace());
-    TruckFleet.Laying laying = zone == asDesigned ? designed : Zones.laying(zone);
-    if (!kind.crew().does().containsAll(zone.treatments())) {
-      return OnKind.no(Obstacle.TREATMENT);
-    }
-    double out = legs.out.minutes()[yardOf.get(k)][place];
-    double back = legs.back.minutes()[place][yardOf.get(k)];
-    if (!Double.isFinite(out) || !Double.isFinite(back)) {
-      return OnKind.no(
-          laying != null && kind.plant() == null ? Obstacle.NO_TRUCKS : Obstacle.NO_ROAD_FROM_YARD);
-    }
-    if (laying == null) {
-      return alone(k, zone, null, null, out, back);
-    }
-    if (kind.plant() == null) {
-      return OnKind.no(Obstacle.NO_TRUCKS);
-    }
-    if (!kind.plant().serves().containsAll(treatmentsWithMix(zone))) {
-      return OnKind.no(Obstacle.OTHER_MIX);
-    }
-    TruckFleet.Haulage haulage = haulage(k, laying, place);
-    if (!Double.isFinite(haulage.cycleMinutes()) || !Double.isFinite(firstTrip(k))) {
-      return OnKind.no(Obstacle.NO_ROAD_FROM_PLANT);
-    }
-    if (zone.tonnes() > kind.plant().dailyTonnes()) {
-      return OnKind.no(Obstacle.TONNES);
-    }
-    Optional<TruckFleet.Supply> trucking = TruckFleet.supply(kind.trucks(), laying, haulage);
-    if (trucking.isEmpty()) {
-      return OnKind.no(Obstacle.MIX_WINDOW);
-    }
-    TruckFleet.Supply s = trucking.get();
-    ZoneSupply supply =
-        new ZoneSupply(
-            haulage.haulMinutes() + haulage.dumpMinutes(),
-            haulage.returnMinutes() + haulage.loaderMinutes(),
-            Zones.readyMinutes(zone),
-            laying.spanMinutes() + s.waitMinutes(),
-            s.loads(),
-            zone.tonnes());
-    return alone(k, zone, supply, s, out, back);
+  double outMinutes(int k, int place) {
+    return legs.out.minutes()[yardOf.get(k)][place];
   }
 
-  private static Set<Treatment> treatmentsWithMix(WorkZone zone) {
-    return zone.repairs().stream()
-        .filter(r -> r.tonnes() > 0)
-        .map(r -> r.choice().treatment())
-        .collect(Collectors.toSet());
-  }
-
-  private OnKind alone(
-      int k,
-      WorkZone zone,
-      ZoneSupply supply,
-      TruckFleet.Supply trucking,
-      double out,
-      double back) {
-    double service = zone.workMinutes() + (trucking == null ? 0 : trucking.waitMinutes());
-    clock.begin(mixDay(k));
-    boolean open = clock.visit(out, service, supply);
-    double day = clock.end(back);
-    FinishChance.Minutes minutes =
-        FinishChance.Minutes.NONE
-            .plus(out, finish.ofDrive(out))
-            .plus(service, variance(zone, trucking))
-            .plus(back, finish.ofDrive(back))
-            .waiting(clock.waited());
-    int shift = kinds.get(k).crew().shiftMinutes();
-    Obstacle obstacle = Obstacle.NONE;
-    if (!open) {
-      obstacle = Obstacle.PLANT_HOURS;
-    } else if (day > shift) {
-      obstacle = Obstacle.SHIFT;
-    } else if (!finish.keeps(minutes, shift)) {
-      obstacle = Obstacle.CHANCE;
-    }
-    return new OnKind(
-        obstacle, service, supply, trucking, day, finish.within(minutes, shift), zone);
-  }
-
-  /** Variance of the minutes at a zone; {@code trucking} is null for one without mix. */
-  double variance(WorkZone zone, TruckFleet.Supply trucking) {
-    return finish.ofZone(zone)
-        + (trucking == null ? 0 : finish.ofTruckWait(trucking.waitMinutes()));
+  double backMinutes(int k, int place) {
+    return legs.back.minutes()[place][yardOf.get(k)];
   }
 
   FinishChance finish() {
@@ -245,19 +209,34 @@ final class CrewFit {
 
   /** Trucks between the kind's plant and a place. */
   TruckFleet.Haulage haulage(int k, TruckFleet.Laying laying, int place) {
+    return haulage(k, place, turnMinutes(k, laying, place));
+  }
+
+  /** The same with the wait for the loader known. */
+  TruckFleet.Haulage haulage(int k, int place, double turn) {
     CrewKind kind = kinds.get(k);
-    Plant plant = kind.plant();
+    int base = legs.plantBase(plantOf.get(k));
+    return new TruckFleet.Haulage(
+        legs.out.minutes()[base][place],
+        legs.back.minutes()[place][base],
+        kind.plant().loadMinutes(),
+        agency.plan().dumpMinutes(),
+        kind.windowMinutes(),
+        agency.plan().truckPayloadTonnes(),
+        turn);
+  }
+
+  /** Mean wait for a turn at the kind's loader while a place is supplied. */
+  double turnMinutes(int k, TruckFleet.Laying laying, int place) {
     int base = legs.plantBase(plantOf.get(k));
     double haul = legs.out.minutes()[base][place];
     double back = legs.back.minutes()[place][base];
-    double dump = agency.plan().dumpMinutes();
     double payload = agency.plan().truckPayloadTonnes();
     double interval = laying.layMinutes() / TruckFleet.loadsByPayload(laying.tonnes(), payload);
-    double turn =
-        LoaderTurns.waitMinutes(
-            atLoader.get(k), plant.loadMinutes(), haul + dump + interval + back);
-    return new TruckFleet.Haulage(
-        haul, back, plant.loadMinutes(), dump, kind.windowMinutes(), payload, turn);
+    return LoaderTurns.waitMinutes(
+        atLoader.get(k),
+        kinds.get(k).plant().loadMinutes(),
+        haul + agency.plan().dumpMinutes() + interval + back);
   }
 
   /** Trucks that may come to the kind's loader on one day. */
@@ -265,7 +244,7 @@ final class CrewFit {
     return kind.trucks() + loader.otherTrucks(kind.crew(), kind.plant(), kind.trucks());
   }
 
-  private double firstTrip(int k) {
+  double firstTrip(int k) {
     return legs.bases.minutes()[yardOf.get(k)][legs.plantBase(plantOf.get(k))];
   }
 

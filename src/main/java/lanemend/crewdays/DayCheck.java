@@ -22,33 +22,45 @@ final class DayCheck {
   private static final double TOLERANCE_MIN = 0.06;
 
   private final Agency agency;
-  private final Haul haul;
-  private final ZoneTraffic traffic;
   private final Map<String, PatchDesign> byId;
   private final CrewDay day;
-  private final List<String> found;
+  private final List<String> found = new ArrayList<>();
+  private final List<ZoneCheck> zones = new ArrayList<>();
   private final String label;
   private final WeatherCheck weather;
   private final FinishCheck finish;
   private double cost;
   private double delayCost;
 
-  DayCheck(
-      Agency agency,
-      Haul haul,
-      ZoneTraffic traffic,
-      Map<String, PatchDesign> byId,
-      CrewDay day,
-      List<String> found) {
+  /** Works the day's zones out again; {@link #run} compares. */
+  DayCheck(Agency agency, ZoneTraffic traffic, Map<String, PatchDesign> byId, CrewDay day) {
     this.agency = agency;
-    this.haul = haul;
-    this.traffic = traffic;
     this.byId = byId;
     this.day = day;
-    this.found = found;
+    for (CrewDay.Stop stop : day.stops()) {
+      zones.add(new ZoneCheck(agency.plan(), traffic, day.crew().pace(), stop.zone(), raw(stop)));
+    }
     weather = new WeatherCheck(agency);
     finish = new FinishCheck(agency.plan().finish());
     label = day.crew().name() + " on " + day.date() + ": ";
+  }
+
+  private List<PatchDesign> raw(CrewDay.Stop stop) {
+    return stop.zone().repairs().stream().map(r -> byId.get(r.defect().id())).toList();
+  }
+
+  /** Where crew and trucks drive to, in order. */
+  List<Place> drivenTo() {
+    return zones.stream().map(z -> z.drivenTo).toList();
+  }
+
+  CrewDay day() {
+    return day;
+  }
+
+  /** What is wrong with the day. */
+  List<String> found() {
+    return found;
   }
 
   /** The day's cost as worked out again. */
@@ -64,7 +76,13 @@ final class DayCheck {
     return 0.05 + perHour / 1800;
   }
 
-  void run() {
+  /**
+   * Compares the day with the day as it must be.
+   *
+   * @param drives of the whole plan
+   * @param first number of the day's first stop among those of the whole plan
+   */
+  void run(DriveCheck drives, int first) {
     if (!agency.crews().contains(day.crew())) {
       say("is not a crew of the agency");
       return;
@@ -83,14 +101,9 @@ final class DayCheck {
     if (day.trucks() > day.crew().trucks() || day.trucks() < 0) {
       say("has " + day.trucks() + " trucks, the crew " + day.crew().trucks());
     }
-    List<ZoneCheck> zones = new ArrayList<>();
-    for (CrewDay.Stop stop : day.stops()) {
-      List<PatchDesign> raw =
-          stop.zone().repairs().stream().map(r -> byId.get(r.defect().id())).toList();
-      ZoneCheck zone = new ZoneCheck(agency.plan(), traffic, day.crew().pace(), stop.zone(), raw);
-      zone.run(this::say);
-      zones.add(zone);
-      capability(stop, raw);
+    for (int i = 0; i < zones.size(); i++) {
+      zones.get(i).run(this::say);
+      capability(day.stops().get(i), raw(day.stops().get(i)));
     }
     boolean mix = zones.stream().anyMatch(z -> z.tonnes > 0);
     if (mix && (plant.isEmpty() || day.trucks() < 1)) {
@@ -100,7 +113,7 @@ final class DayCheck {
     if (mix) {
       mixFits(plant.get());
     }
-    chain(zones, plant.orElse(null));
+    chain(plant.orElse(null), drives.of(day.crew(), plant.orElse(null), drivenTo(), first));
   }
 
   private void mixFits(Plant plant) {
@@ -152,8 +165,7 @@ final class DayCheck {
     }
   }
 
-  private void chain(List<ZoneCheck> zones, Plant plant) {
-    Haul.Legs legs = legs(zones, plant);
+  private void chain(Plant plant, Haul.Legs legs) {
     double factor = agency.plan().truckSpeedFactor();
     int plantAt = zones.size() + 1;
     TruckCheck trucks = plant == null ? null : trucks(plant, legs.minutes()[0][plantAt] / factor);
@@ -199,11 +211,10 @@ final class DayCheck {
       finish.zone(zones.get(i), truckWait);
       now = minute(stop.depart());
     }
-    home(zones, plant, legs, now, km, tonnes);
+    home(plant, legs, now, km, tonnes);
   }
 
-  private void home(
-      List<ZoneCheck> zones, Plant plant, Haul.Legs legs, double last, double km, double tonnes) {
+  private void home(Plant plant, Haul.Legs legs, double last, double km, double tonnes) {
     double drive = legs.minutes()[zones.size()][0] / agency.plan().truckSpeedFactor();
     double allKm = km + legs.km()[zones.size()][0];
     double back = last + drive;
@@ -249,26 +260,6 @@ final class DayCheck {
     }
     double said = day.finishProbability().orElse(Double.NaN);
     differs(said, chance, 1e-3, "chance of ending inside the shift");
-  }
-
-  /** Yard, zones in order, then the plant. */
-  private Haul.Legs legs(List<ZoneCheck> zones, Plant plant) {
-    List<Haul.Place> places = new ArrayList<>();
-    Yard yard =
-        agency.yards().stream()
-            .filter(y -> y.id().equals(day.crew().yardId()))
-            .findFirst()
-            .orElseThrow();
-    places.add(new Haul.Place("yard", yard.x(), yard.y(), "", 0));
-    for (ZoneCheck zone : zones) {
-      Place p = zone.drivenTo;
-      double middle = (p.fromAlongM() + p.toAlongM()) / 2;
-      places.add(new Haul.Place("zone", p.x(), p.y(), p.routeId(), middle));
-    }
-    if (plant != null) {
-      places.add(new Haul.Place("plant", plant.x(), plant.y(), "", 0));
-    }
-    return haul.between(places, places);
   }
 
   private TruckCheck trucks(Plant plant, double firstTrip) {

@@ -141,9 +141,10 @@ final class DayLimits {
     WorkZone zone = state.zones.get(z);
     CrewFit.Obstacle best = CrewFit.Obstacle.TREATMENT;
     CrewKind kind = null;
+    ZoneFit at = fit.at(zone, z);
     for (int k = 0; k < base.kinds().size(); k++) {
       if (base.kinds().get(k).crew().equals(crew)) {
-        CrewFit.Obstacle one = fit.onKind(k, zone, Zones.laying(zone), z).obstacle();
+        CrewFit.Obstacle one = at.on(k).obstacle();
         if (one.compareTo(best) >= 0) {
           best = one;
           kind = base.kinds().get(k);

@@ -40,11 +40,9 @@ final class DayWriter {
 
   /** The whole plan. */
   Plan plan(List<Draft> drafts, List<WorkZone> zones, List<Plan.LeftOut> leftOut) {
-    List<CrewDay> days = new ArrayList<>();
+    List<CrewDay> days = drafts.parallelStream().map(draft -> day(draft, zones)).toList();
     BigDecimal cost = BigDecimal.ZERO.setScale(2);
-    for (Draft draft : drafts) {
-      CrewDay day = day(draft, zones);
-      days.add(day);
+    for (CrewDay day : days) {
       cost = cost.add(DayFigures.cost(day.figures()));
     }
     return new Plan(days, leftOut, cost, agency.plan().currency());
@@ -65,7 +63,8 @@ final class DayWriter {
     FinishChance.Minutes minutes = FinishChance.Minutes.NONE;
     int from = -1;
     for (int z : draft.zones()) {
-      CrewFit.OnKind on = on(draft.kind(), zones.get(z), z);
+      ZoneFit at = fit.at(zones.get(z), z);
+      CrewFit.OnKind on = on(draft.kind(), zones.get(z), at);
       WorkZone zone = on.zone();
       double drive = from < 0 ? legs.out.minutes()[yard][z] : legs.minutesBetween(from, z);
       km += from < 0 ? legs.out.km()[yard][z] : legs.kmBetween(from, z);
@@ -86,7 +85,7 @@ final class DayWriter {
       minutes =
           minutes
               .plus(drive, chance.ofDrive(drive))
-              .plus(on.serviceMinutes(), fit.variance(zone, on.trucking()));
+              .plus(on.serviceMinutes(), at.variance(draft.kind(), on.trucking()));
       tonnes += zone.tonnes();
       from = z;
     }
@@ -109,8 +108,8 @@ final class DayWriter {
         all);
   }
 
-  private CrewFit.OnKind on(int kind, WorkZone zone, int place) {
-    CrewFit.OnKind on = fit.onKind(kind, zone, Zones.laying(zone), place);
+  private CrewFit.OnKind on(int kind, WorkZone zone, ZoneFit at) {
+    CrewFit.OnKind on = at.on(kind);
     if (Double.isInfinite(on.serviceMinutes())) {
       throw new IllegalArgumentException(
           "crew "

@@ -15,8 +15,12 @@ import org.hipparchus.special.Erf;
 final class FinishChance {
   private final FinishRule rule;
 
+  /** For days looked at one by one, without variances by kind and zone. */
+  private final DayChance alone;
+
   FinishChance(FinishRule rule) {
     this.rule = rule;
+    alone = rule.asked() ? search(null) : null;
   }
 
   /**
@@ -87,7 +91,7 @@ final class FinishChance {
   /** True when the day keeps the wanted probability, to the rounding of its minutes. */
   boolean keeps(Minutes day, double limit) {
     return !rule.asked()
-        || search(null).minutes(day.mean(), day.separate()) <= limit - day.certain() + 1e-7;
+        || alone.minutes(day.mean(), day.separate()) <= limit - day.certain() + 1e-7;
   }
 
   /** What the search needs of it; {@code variance} by kind of day and zone. */

@@ -55,7 +55,7 @@ final class LoaderTurns {
    * @param awayMinutes of one truck from leaving the loader until it is back
    */
   static double waitMinutes(int trucks, double loadMinutes, double awayMinutes) {
-    if (trucks <= 1 || !(loadMinutes > 0)) {
+    if (trucks <= 1 || !(loadMinutes > 0) || awayMinutes == Double.POSITIVE_INFINITY) {
       return 0;
     }
     return new MachineRepairQueue(trucks, 1, 1 / awayMinutes, 1 / loadMinutes).waitMinutes();

@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
+import lanemend.inventory.Place;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairParts;
@@ -61,16 +63,11 @@ public final class PlanChecker {
     Map<LocalDate, Map<Equipment, Integer>> machines = new TreeMap<>();
     BigDecimal cost = BigDecimal.ZERO;
     double slack = 0.005;
-    for (CrewDay day : plan.days()) {
-      if (day.stops().stream()
-          .flatMap(s -> s.zone().repairs().stream())
-          .allMatch(r -> byId.containsKey(r.defect().id()))) {
-        DayCheck check = new DayCheck(agency, haul, traffic, byId, day, found);
-        check.run();
-        cost = cost.add(BigDecimal.valueOf(check.cost()));
-        slack += check.costSlack();
-        addUp(day, byId, mix, machines);
-      }
+    for (DayCheck check : checked(plan, byId)) {
+      found.addAll(check.found());
+      cost = cost.add(BigDecimal.valueOf(check.cost()));
+      slack += check.costSlack();
+      addUp(check.day(), byId, mix, machines);
     }
     plantTonnes(mix, found);
     stocks(mix, found);
@@ -83,6 +80,30 @@ public final class PlanChecker {
       found.add("the plan counts in " + plan.currency() + ", not the agency's currency");
     }
     return found;
+  }
+
+  /** Every day that is of known repairs alone, checked. */
+  private List<DayCheck> checked(Plan plan, Map<String, PatchDesign> byId) {
+    List<DayCheck> checks =
+        plan.days().parallelStream()
+            .filter(day -> isKnown(day, byId))
+            .map(day -> new DayCheck(agency, traffic, byId, day))
+            .toList();
+    List<Place> stops = new ArrayList<>();
+    int[] first = new int[checks.size()];
+    for (int i = 0; i < first.length; i++) {
+      first[i] = stops.size();
+      stops.addAll(checks.get(i).drivenTo());
+    }
+    DriveCheck drives = new DriveCheck(agency, haul, stops);
+    IntStream.range(0, first.length).parallel().forEach(i -> checks.get(i).run(drives, first[i]));
+    return checks;
+  }
+
+  private static boolean isKnown(CrewDay day, Map<String, PatchDesign> byId) {
+    return day.stops().stream()
+        .flatMap(s -> s.zone().repairs().stream())
+        .allMatch(r -> byId.containsKey(r.defect().id()));
   }
 
   private static void everyRepairOnce(

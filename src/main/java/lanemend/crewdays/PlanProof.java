@@ -6,6 +6,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import lanemend.crewdays.routing.DayKind;
 import lanemend.crewdays.routing.DayProblem;
 import lanemend.crewdays.routing.KeptDays;
@@ -24,6 +25,14 @@ import lanemend.patching.PatchDesign;
 public record PlanProof(double cost, double leftOutPrice, double bound, int rounds) {
   /** Rounds at most. */
   private static final int ROUNDS = 600;
+
+  /**
+   * Steps one round may take at most: crew days x ways to run one x work zones x half minutes of a
+   * shift. A few seconds; of more than one round much comes, of less nothing.
+   */
+  private static final double MOST_STEPS = 5e9;
+
+  private static final String NAME = "proof";
 
   /** The plan costs at most this share of its cost more than the best plan. */
   public double gap() {
@@ -56,8 +65,9 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
    * @param repairs of every defect that waits; the plan's are among them
    * @param seconds at most, the first round apart
    * @param stop may end the search early; the bound so far counts
+   * @return empty when the plan is too large for it, or ended before there was any bound
    */
-  public static PlanProof of(
+  public static Optional<PlanProof> of(
       Haul haul,
       Agency agency,
       ZoneTraffic traffic,
@@ -67,10 +77,35 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
       double seconds,
       PlanProgress stop) {
     PlanBase base = PlanBase.of(haul, agency, traffic, rules, kept);
+    if (steps(base, kept) > MOST_STEPS) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(bound(base, repairs, kept, seconds, stop));
+    } catch (PlanStopped e) {
+      return Optional.empty();
+    }
+  }
+
+  /** Steps of one round. */
+  private static double steps(PlanBase base, Assignment kept) {
+    double days = 0;
+    for (CrewKind kind : base.kinds()) {
+      days += base.calendar().worked(kind.crew()).size() * 2.0 * kind.crew().shiftMinutes();
+    }
+    return days * kept.days().stream().mapToInt(d -> d.zones().size()).sum();
+  }
+
+  private static PlanProof bound(
+      PlanBase base,
+      List<PatchDesign> repairs,
+      Assignment kept,
+      double seconds,
+      PlanProgress stop) {
     Map<String, PatchDesign> byId = new HashMap<>();
     repairs.forEach(r -> byId.put(r.defect().id(), r));
     List<WorkZone> more = new NewZones(base).shape(repairs, kept.defectIds());
-    PlanState state = new PlanState(base, kept, byId, more, LocalDate.MIN);
+    PlanState state = new PlanState(base, kept, byId, more, LocalDate.MIN, stop);
     DayProblem p = state.problem;
     KeptDays days = new KeptDays(p, state.seq, state.kind);
     double[] prices = p.skipCost().clone();
@@ -91,7 +126,7 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
             prices,
             ROUNDS,
             seconds,
-            (share, best) -> stop.at("proof", share, best));
+            (share, best) -> stop.at(NAME, share, best));
     return new PlanProof(cost + leftOut, leftOut, Math.max(0, bound.cost()), bound.rounds());
   }
 

@@ -62,6 +62,21 @@ final class PlanState {
       Map<String, PatchDesign> repairs,
       List<WorkZone> more,
       LocalDate today) {
+    this(base, kept, repairs, more, today, PlanProgress.NONE);
+  }
+
+  /**
+   * The same, with somebody who may end it.
+   *
+   * @throws PlanStopped when the listener ends it
+   */
+  PlanState(
+      PlanBase base,
+      Assignment kept,
+      Map<String, PatchDesign> repairs,
+      List<WorkZone> more,
+      LocalDate today,
+      PlanProgress progress) {
     this.base = base;
     zones = new ArrayList<>();
     List<List<Integer>> orders = new ArrayList<>();
@@ -77,10 +92,12 @@ final class PlanState {
     List<Place> anchors =
         zones.stream().map(z -> Zones.anchor(z.repairs()).defect().place()).toList();
     int[] rows = IntStream.range(0, zones.size()).toArray();
-    legs = CountyLegs.of(base.haul(), base.agency(), anchors).among(base.haul(), rows);
+    legs =
+        CountyLegs.of(base.haul(), base.agency(), anchors)
+            .among(base.haul(), rows, new Stage(progress, "drives", 0, 1));
     CountyProblem county =
         new CountyProblem(base.agency(), base.zoning(), zones, base.kinds(), base.calendar(), legs);
-    free = county.build();
+    free = county.build(new Stage(progress, "trucks", 0, 1));
     slots = county.slots();
     for (int s = 0; s < slots.size(); s++) {
       slotAt.put(new CrewDate(slots.get(s).crew().id(), slots.get(s).date()), s);

@@ -86,7 +86,7 @@ public final class Replanner {
     PlanBase base = PlanBase.of(haul, agency, traffic, rules, fixed);
     progress.at("work zones", 0, Double.NaN);
     List<WorkZone> more = new NewZones(base).shape(repairs, fixed.defectIds());
-    PlanState state = new PlanState(base, fixed, byId(repairs), more, today);
+    PlanState state = new PlanState(base, fixed, byId(repairs), more, today, progress);
     SearchResult found =
         DaySearch.solve(
             state.problem, budget, (share, cost) -> progress.at("crew days", share, cost));
@@ -113,7 +113,7 @@ public final class Replanner {
     progress.at("work zones", 0, Double.NaN);
     List<WorkZone> more = new NewZones(base).shape(repairs, waiting.defectIds());
     LocalDate fixed = frozenBefore.isAfter(today) ? frozenBefore : today;
-    PlanState state = new PlanState(base, waiting, byId(repairs), more, fixed);
+    PlanState state = new PlanState(base, waiting, byId(repairs), more, fixed, progress);
     DayProblem problem = disturbed(state, movePrice);
     List<SearchResult.Day> start = new ArrayList<>();
     for (int s = 0; s < state.seq.length; s++) {

@@ -79,6 +79,10 @@ public final class TruckFleet {
     int fewest = loadsByPayload(laying.tonnes(), haulage.payloadTonnes());
     for (int loads = fewest; loads <= MOST_LOADS && road < haulage.windowMinutes(); loads++) {
       double interval = laying.layMinutes() / loads;
+      if (road + leastAge(trucks, loads, interval, laying, haulage)
+          > haulage.windowMinutes() + 1e-6) {
+        continue;
+      }
       double wait = 0;
       double queued = 0;
       if (loads > trucks) {
@@ -92,6 +96,18 @@ public final class TruckFleet {
       }
     }
     return Optional.empty();
+  }
+
+  /**
+   * Least minutes over which one load is laid: no number of trucks brings more than {@code
+   * min(1/interval, trucks/(cycle + interval))} loads a minute. It spares most queues of places too
+   * far from the plant.
+   */
+  private static double leastAge(
+      int trucks, int loads, double interval, Laying laying, Haulage haulage) {
+    double round = (haulage.cycleMinutes() + interval) / trucks;
+    double wait = Math.max(0, loads - trucks) * Math.max(0, round - interval);
+    return (laying.spanMinutes() + wait) / loads;
   }
 
   /** Fewest loads by what one truck carries. */

@@ -1,6 +1,7 @@
 package lanemend.crewdays;
 
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -31,6 +32,11 @@ final class ZoneShaper {
    * @param places each defect's row in the legs
    */
   List<WorkZone> shape(List<PatchDesign> repairs, Map<String, Integer> places) {
+    return shape(repairs, places, Stage.quiet());
+  }
+
+  /** The same, with somebody who hears how far it is. */
+  List<WorkZone> shape(List<PatchDesign> repairs, Map<String, Integer> places, Stage stage) {
     Map<Row, List<PatchDesign>> rows = new LinkedHashMap<>();
     repairs.stream()
         .sorted(Zones.ALONG)
@@ -40,14 +46,16 @@ final class ZoneShaper {
                         new Row(r.defect().place().routeId(), r.defect().lane().side()),
                         key -> new ArrayList<>())
                     .add(r));
-    List<WorkZone> zones = new ArrayList<>();
-    for (List<PatchDesign> row : rows.values()) {
-      ZoneFormer.ZoneCost cost = rowCost(row, places);
-      for (int[] span : ZoneFormer.cut(row.size(), cost)) {
-        zones.add(zoning.zone(row.subList(span[0], span[1])));
-      }
-    }
-    return zones;
+    List<List<PatchDesign>> all = List.copyOf(rows.values());
+    List<List<WorkZone>> zones = new ArrayList<>(Collections.nCopies(all.size(), List.of()));
+    stage.each(all.size(), i -> zones.set(i, cut(all.get(i), places)));
+    return zones.stream().flatMap(List::stream).toList();
+  }
+
+  private List<WorkZone> cut(List<PatchDesign> row, Map<String, Integer> places) {
+    return ZoneFormer.cut(row.size(), rowCost(row, places)).stream()
+        .map(span -> zoning.zone(row.subList(span[0], span[1])))
+        .toList();
   }
 
   /** What spans of one row cost. */

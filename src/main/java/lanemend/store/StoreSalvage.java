@@ -262,7 +262,6 @@ public final class StoreSalvage {
         }
       } catch (SQLException e) {
         // The next way may lead around the damaged page.
-        continue;
       }
     }
     return 1_000_000;

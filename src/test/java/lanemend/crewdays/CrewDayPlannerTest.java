@@ -188,9 +188,23 @@ class CrewDayPlannerTest {
             SearchBudget.iterations(1_000_000_000L, 1),
             (stage, share, cost) -> {
               calls[0]++;
-              return false;
+              return !stage.equals("crew days");
             });
     assertTrue(calls[0] >= 1);
+  }
+
+  @Test
+  void aListenerCanEndPlanningBeforeThereIsAnyPlan() {
+    for (String at : List.of("work zones", "drives", "trucks")) {
+      assertThrows(
+          PlanStopped.class,
+          () ->
+              planner(TestCounty.agency())
+                  .plan(
+                      TestCounty.randomRepairs(new Random(1), 30),
+                      SearchBudget.iterations(1_000_000_000L, 1),
+                      (stage, share, cost) -> !stage.equals(at)));
+    }
   }
 
   @Test

@@ -27,16 +27,19 @@ public record SeasonReport(
 
   /** What lines are drawn up by. */
   public enum By {
-    CREW(r -> r.crewId().isEmpty() ? "crew not recorded" : r.crewId()),
-    TREATMENT(
-        r -> r.treatment() == null ? "other work" : r.treatment().name().toLowerCase(Locale.ROOT)),
-    ROUTE(DoneRepair::routeId),
-    MONTH(r -> YearMonth.from(r.doneOn()).toString());
+    CREW,
+    TREATMENT,
+    ROUTE,
+    MONTH;
 
-    private final Function<DoneRepair, String> group;
-
-    By(Function<DoneRepair, String> group) {
-      this.group = group;
+    private String group(DoneRepair r) {
+      return switch (this) {
+        case CREW -> r.crewId().isEmpty() ? "crew not recorded" : r.crewId();
+        case TREATMENT ->
+            r.treatment() == null ? "other work" : r.treatment().name().toLowerCase(Locale.ROOT);
+        case ROUTE -> r.routeId();
+        case MONTH -> YearMonth.from(r.doneOn()).toString();
+      };
     }
   }
 
@@ -130,7 +133,7 @@ public record SeasonReport(
     Map<By, List<Line>> lines = new TreeMap<>();
     for (By by : By.values()) {
       Map<String, List<DoneRepair>> groups = new TreeMap<>();
-      done.forEach(r -> groups.computeIfAbsent(by.group.apply(r), g -> new ArrayList<>()).add(r));
+      done.forEach(r -> groups.computeIfAbsent(by.group(r), g -> new ArrayList<>()).add(r));
       List<Line> of = new ArrayList<>();
       groups.forEach((group, own) -> of.add(Line.of(group, own)));
       lines.put(by, of);

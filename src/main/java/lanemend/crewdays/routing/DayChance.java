@@ -19,6 +19,9 @@ public record DayChance(
     double quantile, double daySpread, double driveSpread, double[][] variance) {
   private static final int HALVINGS = 30;
 
+  /** Standard normal quantile up to which a longer mean always makes a longer day. */
+  private static final double MOST_GROWING = 1.9;
+
   /** Variance of a day's minutes, from their mean and the sum of their separate variances. */
   public static double variance(double daySpread, double mean, double separate) {
     double c2 = daySpread * daySpread;
@@ -40,7 +43,7 @@ public record DayChance(
    * what grows with mean and spread (about 97 %), the limit itself.
    */
   public double most(double limit, double separate) {
-    if (quantile <= 0 || quantile > 1.9) {
+    if (quantile <= 0 || quantile > MOST_GROWING) {
       return limit;
     }
     double low = 0;
@@ -56,5 +59,21 @@ public record DayChance(
     // Beyond this spread a larger variance would make the quantile smaller, and prove nothing.
     double widest = Math.sqrt(Math.log1p(variance(daySpread, high, separate) / (high * high)));
     return widest <= quantile ? high : limit;
+  }
+
+  /**
+   * True when a day with at least this mean and these separate variances, whatever its drives add
+   * to them, is proven not to end inside the limit with the wanted probability.
+   */
+  boolean beyond(double limit, double mean, double separate) {
+    // The quantile grows with the mean while it is asked for about 97 % at most, and with the
+    // spread up to a log spread as large as itself.
+    if (!(quantile > 0 && quantile <= MOST_GROWING && mean > 0)
+        || minutes(mean, separate) <= limit) {
+      return false;
+    }
+    double drives = driveSpread * driveSpread * mean * mean;
+    double widest = Math.log1p(variance(daySpread, mean, separate + drives) / (mean * mean));
+    return widest <= quantile * quantile;
   }
 }

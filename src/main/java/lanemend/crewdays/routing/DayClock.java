@@ -49,6 +49,22 @@ public final class DayClock {
     }
   }
 
+  /** Becomes as another clock of the same kind of day stands. */
+  void copy(DayClock other) {
+    mix = other.mix;
+    now = other.now;
+    waited = other.waited;
+    spareTonnes = other.spareTonnes;
+    carriedLeft = other.carriedLeft;
+    carrierFree = other.carrierFree;
+    if (mix != null) {
+      if (free.length < mix.trucks()) {
+        free = new double[mix.trucks()];
+      }
+      System.arraycopy(other.free, 0, free, 0, mix.trucks());
+    }
+  }
+
   /**
    * Drives to a stop and works there.
    *

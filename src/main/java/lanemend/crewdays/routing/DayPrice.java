@@ -21,6 +21,15 @@ final class DayPrice {
 
   double cost;
 
+  /** Variances of the minutes at the stops, added up; 0 where minutes are certain. */
+  double separate;
+
+  /** Squares of the drives' minutes, added up; 0 where minutes are certain. */
+  double drives;
+
+  /** Waiting before each stop is reached; kept where days are timed. */
+  double[] waitedBefore = new double[8];
+
   DayPrice(DayProblem p) {
     this.p = p;
   }
@@ -42,17 +51,13 @@ final class DayPrice {
     boolean timed = supply != null;
     DayChance chance = p.chance();
     double[] spread = chance == null ? null : chance.variance()[kind];
-    double drives = 0;
-    double separate = 0;
+    double squares = 0;
+    double variances = 0;
     if (timed) {
       clock.begin(k.mix());
     }
-    km = 0;
-    busy = 0;
-    wait = 0;
-    firstWait = 0;
-    cost = 0;
     int n = at >= 0 ? size + 1 : size;
+    begin(n);
     int depot = p.depotPlace(kind);
     int from = depot;
     for (int i = 0; i < n; i++) {
@@ -62,8 +67,11 @@ final class DayPrice {
       busy += legs[leg + 1] + service[stop];
       cost += stopCost[stop] + late[stop];
       if (spread != null) {
-        drives += legs[leg + 1] * legs[leg + 1];
-        separate += spread[stop];
+        squares += legs[leg + 1] * legs[leg + 1];
+        variances += spread[stop];
+      }
+      if (timed) {
+        waitedBefore[i] = clock.waited();
       }
       if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
         return false;
@@ -77,16 +85,29 @@ final class DayPrice {
       int leg = p.leg(from, depot);
       km += legs[leg];
       busy += legs[leg + 1];
-      drives += legs[leg + 1] * legs[leg + 1];
+      squares += spread == null ? 0 : legs[leg + 1] * legs[leg + 1];
       cost += k.fixedCost();
       wait = timed ? clock.waited() : 0;
     }
     cost += k.costPerKm() * km + k.costPerMinute() * (busy + wait);
+    separate = variances;
+    drives = squares;
     double room = k.limitMinutes() + EPS - wait;
     if (busy > room || chance == null) {
       return busy <= room;
     }
     double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
     return chance.minutes(busy, separate + ofDrives) <= room;
+  }
+
+  private void begin(int stops) {
+    km = 0;
+    busy = 0;
+    wait = 0;
+    firstWait = 0;
+    cost = 0;
+    if (waitedBefore.length < stops) {
+      waitedBefore = new double[2 * stops];
+    }
   }
 }

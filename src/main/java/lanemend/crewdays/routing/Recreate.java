@@ -1,5 +1,6 @@
 package lanemend.crewdays.routing;
 
+import java.util.Arrays;
 import java.util.SplittableRandom;
 
 /**
@@ -23,6 +24,12 @@ final class Recreate {
    */
   private static final int MOST_OTHERS = 40;
 
+  /** Where so many stops are out the calendar is full, and most are tried in changed days only. */
+  private static final int CALENDAR_FULL = 400;
+
+  /** Share of the stops that were out before which are then tried in every day all the same. */
+  private static final double TRIED_EVERYWHERE = 0.15;
+
   /** Days looked at, of those without a near stop: in a full calendar it is mostly in vain. */
   private static final int MOST_DAYS = 100;
 
@@ -31,6 +38,10 @@ final class Recreate {
   private final DayProblem p;
   private final SplittableRandom random;
   private final DayPrice price;
+
+  /** Null where minutes simply add up. */
+  private final TimedPlaces timed;
+
   private final double[] key;
   private final double[] nearestDepot;
   private final double[] urgency;
@@ -39,12 +50,19 @@ final class Recreate {
   /** Stops that a later date may suit better: held on a date, or planned on one before. */
   private final boolean[] laterMaySuit;
 
-  private final double blinkScale = 1 / Math.log(1 - BLINK_RATE);
+  private final Blinks blinks;
   private final int[][] groups;
   private final int[][] near;
+
+  /** Least units of the date's pool that a day with a stop takes. */
+  private final int[] leastUnits;
+
   private final int[] seen;
+
+  /** Stops that were out before and are tried in days that changed. */
+  private final boolean[] onlyInChanged;
+
   private int stamp;
-  private long blink;
   private int bestSlot;
   private int bestKind;
   private int bestAt;
@@ -53,9 +71,13 @@ final class Recreate {
   Recreate(DayProblem p, int[][] near, SplittableRandom random) {
     this.near = near;
     seen = new int[p.slots().length];
+    leastUnits = leastUnits(p);
+    onlyInChanged = new boolean[p.stops()];
     this.p = p;
     this.random = random;
     price = new DayPrice(p);
+    blinks = new Blinks(random, BLINK_RATE);
+    timed = p.additive() ? null : new TimedPlaces(p, blinks);
     key = new double[p.stops()];
     nearestDepot = new double[p.stops()];
     urgency = new double[p.stops()];
@@ -74,11 +96,21 @@ final class Recreate {
       }
       urgency[c] = -p.late()[p.dates() - 1][c] - p.skipCost()[c];
     }
-    blink = nextBlink();
   }
 
-  private long nextBlink() {
-    return 1 + (long) (Math.log(1 - random.nextDouble()) * blinkScale);
+  private static int[] leastUnits(DayProblem p) {
+    int[] least = new int[p.stops()];
+    int[] units = p.shared().units();
+    if (units.length > 0) {
+      Arrays.fill(least, Integer.MAX_VALUE / 2);
+    }
+    for (int k = 0; k < units.length; k++) {
+      for (int c = 0; c < least.length; c++) {
+        boolean serves = p.service()[k][c] < Double.POSITIVE_INFINITY;
+        least[c] = serves ? Math.min(least[c], units[k]) : least[c];
+      }
+    }
+    return least;
   }
 
   /**
@@ -92,12 +124,17 @@ final class Recreate {
     if (first > 0) {
       drawLast(s.absent, outBefore);
     }
+    for (int i = first; i < outBefore; i++) {
+      onlyInChanged[s.absent[i]] =
+          outBefore > CALENDAR_FULL && random.nextDouble() >= TRIED_EVERYWHERE;
+    }
     sort(s, first);
     int kept = first;
     int n = s.absentCount;
     for (int i = first; i < n; i++) {
       int stop = s.absent[i];
-      find(s, stop);
+      find(s, stop, onlyInChanged[stop]);
+      onlyInChanged[stop] = false;
       if (bestSlot >= 0 && best < p.skipCost()[stop]) {
         s.skipped -= p.skipCost()[stop];
         if (s.size[bestSlot] == 0) {
@@ -124,11 +161,19 @@ final class Recreate {
     }
   }
 
-  /** Finds the cheapest place of one stop. */
-  private void find(Solution s, int stop) {
+  /**
+   * Finds the cheapest place of one stop.
+   *
+   * @param onlyInChanged days that did not change since it was left out need not be looked at
+   */
+  private void find(Solution s, int stop, boolean onlyInChanged) {
     best = Double.POSITIVE_INFINITY;
     bestSlot = -1;
     stamp++;
+    if (onlyInChanged) {
+      scanChanged(s, stop);
+      return;
+    }
     int[] around = near[stop];
     int nearest = Math.min(around.length, NEAREST);
     scanDaysOf(s, around, 1, nearest, stop);
@@ -154,6 +199,19 @@ final class Recreate {
     }
   }
 
+  private void scanChanged(Solution s, int stop) {
+    for (int i = 0; i < s.dirtyCount; i++) {
+      int slot = s.dirty[i];
+      if (s.size[slot] == 0) {
+        if (s.mayOpen(slot, stop, leastUnits[stop])) {
+          tryEmpty(s, slot, stop);
+        }
+      } else if (s.admits(slot, s.kind[slot], stop)) {
+        scan(s, slot, stop);
+      }
+    }
+  }
+
   /** Looks at the other days, from a random one on where there are many. */
   private void scanAll(Solution s, int stop) {
     int count = Math.min(s.activeCount, MOST_DAYS);
@@ -168,6 +226,15 @@ final class Recreate {
   }
 
   private void scan(Solution s, int slot, int stop) {
+    if (timed != null) {
+      double cost = timed.cheapest(s, slot, stop, best);
+      if (cost < best) {
+        best = cost;
+        bestSlot = slot;
+        bestAt = timed.at;
+      }
+      return;
+    }
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
     int date = p.slots()[slot].date();
@@ -175,10 +242,6 @@ final class Recreate {
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + kind.costPerMinute() * service;
     double perKm = kind.costPerKm();
     double perMinute = kind.costPerMinute();
-    boolean timed = !p.additive();
-    // Waiting that is there now may go when a stop is put before it.
-    double slack = timed ? perMinute * s.wait[slot] : 0;
-    double laterSlack = timed ? slack - perMinute * s.firstWait[slot] : 0;
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     double[] legs = p.legs();
     int places = p.places();
@@ -189,47 +252,34 @@ final class Recreate {
     int stopRow = 2 * stop * places;
     for (int at = 0; at <= size; at++) {
       int to = at < size ? seq[at] : depot;
-      if (--blink == 0) {
-        blink = nextBlink();
-      } else {
+      if (!blinks.past()) {
         int fromRow = 2 * from * places;
         int in = fromRow + 2 * stop;
         int out = stopRow + 2 * to;
         int old = fromRow + 2 * to;
         double minutes = legs[in + 1] + legs[out + 1] - legs[old + 1];
         double cost = base + perKm * (legs[in] + legs[out] - legs[old]) + perMinute * minutes;
-        if (cost < best + slack && minutes <= room) {
-          if (timed) {
-            cost = timedCost(s, slot, at, stop);
-          }
-          if (cost < best) {
-            best = cost;
-            bestSlot = slot;
-            bestAt = at;
-          }
+        if (cost < best && minutes <= room) {
+          best = cost;
+          bestSlot = slot;
+          bestAt = at;
         }
       }
       from = to;
-      slack = laterSlack;
     }
-  }
-
-  private double timedCost(Solution s, int slot, int at, int stop) {
-    int date = p.slots()[slot].date();
-    boolean fits = price.price(s.kind[slot], date, s.seq[slot], s.size[slot], at, stop);
-    return fits ? price.cost - s.cost[slot] : Double.POSITIVE_INFINITY;
   }
 
   /** Tries the stop alone in the first free slot of each group that may take it. */
   private void openNew(Solution s, int stop) {
     for (int[] group : groups) {
-      if (--blink == 0) {
-        blink = nextBlink();
+      if (blinks.past()) {
         continue;
       }
       // Mostly later dates cost no less, and then the first that may take it will do.
       for (int i = 0; i < group.length; i++) {
-        if (s.size[group[i]] == 0 && tryEmpty(s, group[i], stop)) {
+        if (s.size[group[i]] == 0
+            && s.mayOpen(group[i], stop, leastUnits[stop])
+            && tryEmpty(s, group[i], stop)) {
           break;
         }
       }

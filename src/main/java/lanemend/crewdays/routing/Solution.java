@@ -19,6 +19,9 @@ final class Solution {
   final double[] firstWait;
   final double[] cost;
 
+  /** What is kept of each slot where days wait or are uncertain; empty where minutes add up. */
+  final TimedDay[] timed;
+
   /** Slot of each stop, or -1. */
   final int[] slotOf;
 
@@ -37,6 +40,11 @@ final class Solution {
   private final int sources;
   private final int[] slotMachine;
   private final int[] dateMachine;
+
+  /** Machines a slot has, and machines of which a date has no more, as bits. */
+  private final int[] slotBits;
+
+  private final int[] fullBits;
   private final double[] dateSource;
   private final double[] stockUsed;
   private final int[] datePool;
@@ -63,6 +71,8 @@ final class Solution {
     wait = new double[slots];
     firstWait = new double[slots];
     cost = new double[slots];
+    timed = new TimedDay[p.additive() ? 0 : slots];
+    Arrays.setAll(timed, s -> new TimedDay());
     slotOf = new int[p.stops()];
     absent = new int[p.stops()];
     active = new int[slots];
@@ -71,6 +81,13 @@ final class Solution {
     sources = p.shared().sourceLimit().length == 0 ? 0 : p.shared().sourceLimit()[0].length;
     slotMachine = new int[slots * machines];
     dateMachine = new int[p.dates() * machines];
+    slotBits = new int[slots];
+    fullBits = new int[p.dates()];
+    for (int d = 0; d < p.dates(); d++) {
+      for (int m = 0; m < machines; m++) {
+        fullBits[d] |= p.shared().machineLimit()[d][m] <= 0 ? 1 << m : 0;
+      }
+    }
     dateSource = new double[p.dates() * sources];
     stockUsed = new double[p.shared().stock().length];
     datePool = new int[p.shared().pool().length];
@@ -94,18 +111,18 @@ final class Solution {
 
   /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
   boolean admits(int slot, int asKind, int stop) {
+    int date = p.slots()[slot].date();
+    if (machines > 0 && !machinesFree(slot, date, p.shared().machineBits()[stop])) {
+      return false;
+    }
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
-    if (p.service()[asKind][stop] == Double.POSITIVE_INFINITY
-        || load[slot] + demand > k.capacity() + EPS
+    if (load[slot] + demand > k.capacity() + EPS
+        || p.service()[asKind][stop] == Double.POSITIVE_INFINITY
         || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }
-    int date = p.slots()[slot].date();
-    if (demand > 0 && !sourceGives(date, k.source(), demand)) {
-      return false;
-    }
-    return machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]);
+    return !(demand > 0) || sourceGives(date, k.source(), demand);
   }
 
   /** True when a source has this much left, on the date and in all. */
@@ -130,16 +147,15 @@ final class Solution {
     return datePool[date] - own + units[asKind] <= p.shared().pool()[date];
   }
 
+  /** False when no kind of day with the stop can be opened in an empty slot, whatever its time. */
+  boolean mayOpen(int slot, int stop, int leastUnits) {
+    int date = p.slots()[slot].date();
+    return (datePool.length == 0 || datePool[date] + leastUnits <= p.shared().pool()[date])
+        && (machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]));
+  }
+
   private boolean machinesFree(int slot, int date, int bits) {
-    int[] limit = p.shared().machineLimit()[date];
-    for (int m = 0; m < machines; m++) {
-      if ((bits >> m & 1) != 0
-          && slotMachine[slot * machines + m] == 0
-          && dateMachine[date * machines + m] >= limit[m]) {
-        return false;
-      }
-    }
-    return true;
+    return (bits & ~slotBits[slot] & fullBits[date]) == 0;
   }
 
   /** Puts a stop into a slot before position {@code at} and prices the slot anew. */
@@ -217,12 +233,20 @@ final class Solution {
         int before = slotMachine[i];
         slotMachine[i] += sign;
         if (before == 0) {
-          dateMachine[date * machines + m]++;
+          takeMachine(slot, date, m, 1);
         } else if (slotMachine[i] == 0) {
-          dateMachine[date * machines + m]--;
+          takeMachine(slot, date, m, -1);
         }
       }
     }
+  }
+
+  private void takeMachine(int slot, int date, int m, int sign) {
+    int used = dateMachine[date * machines + m] += sign;
+    int bit = 1 << m;
+    slotBits[slot] = sign > 0 ? slotBits[slot] | bit : slotBits[slot] & ~bit;
+    boolean full = used >= p.shared().machineLimit()[date][m];
+    fullBits[date] = full ? fullBits[date] | bit : fullBits[date] & ~bit;
   }
 
   private void draw(int date, int source, double demand) {
@@ -269,6 +293,9 @@ final class Solution {
     firstWait[slot] = price.firstWait;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
+    if (timed.length > 0) {
+      timed[slot].keep(p, kind[slot], seq[slot], size[slot], price);
+    }
     return fits;
   }
 
@@ -326,6 +353,7 @@ final class Solution {
       slotOf[absent[i]] = -1;
     }
     System.arraycopy(other.dateMachine, 0, dateMachine, 0, dateMachine.length);
+    System.arraycopy(other.fullBits, 0, fullBits, 0, fullBits.length);
     System.arraycopy(other.dateSource, 0, dateSource, 0, dateSource.length);
     System.arraycopy(other.stockUsed, 0, stockUsed, 0, stockUsed.length);
     System.arraycopy(other.datePool, 0, datePool, 0, datePool.length);
@@ -359,6 +387,10 @@ final class Solution {
     wait[slot] = other.wait[slot];
     firstWait[slot] = other.firstWait[slot];
     cost[slot] = other.cost[slot];
+    slotBits[slot] = other.slotBits[slot];
+    if (timed.length > 0) {
+      timed[slot].take(other.timed[slot], n);
+    }
     for (int i = 0; i < n; i++) {
       slotOf[seq[slot][i]] = slot;
     }

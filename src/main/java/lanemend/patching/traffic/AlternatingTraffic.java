@@ -236,14 +236,7 @@ final class AlternatingTraffic {
                 "pilot car turns",
                 control == Control.PILOT_CAR ? settings.pilotTurnSeconds() : 0,
                 Unit.SECOND));
-    trace.add(
-        "longest wait",
-        cycle.cycleSeconds() - cycle.greenSeconds(),
-        Unit.SECOND,
-        "cycle - green: who comes as the green ends; longer where a queue is left",
-        Trace.ARITHMETIC,
-        whole.asInput(),
-        green.asInput());
+    longestWait(trace, cycle, whole, green);
     trace.add(
         "longest queue each way",
         Math.ceil(cycle.longestQueue() - 1e-9),
@@ -254,6 +247,17 @@ final class AlternatingTraffic {
         whole.asInput(),
         green.asInput());
     return delay(trace, flow, cycle, hours, slowSeconds(setting, closureM));
+  }
+
+  private static void longestWait(Trace trace, Cycle cycle, Figure whole, Figure green) {
+    trace.add(
+        "longest wait",
+        cycle.cycleSeconds() - cycle.greenSeconds(),
+        Unit.SECOND,
+        "cycle - green: who comes as the green ends; longer where a queue is left",
+        Trace.ARITHMETIC,
+        whole.asInput(),
+        green.asInput());
   }
 
   private Figure delay(Trace trace, Figure flow, Cycle cycle, double hours, double slowSeconds) {

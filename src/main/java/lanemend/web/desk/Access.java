@@ -51,8 +51,17 @@ final class Access {
     return accounts.isEmpty() ? Optional.of(single) : sessions.caller(c);
   }
 
+  /** A page that opens only for those who may see it; others are led to sign in. */
+  Handler guardedPage(String path, Handler handler) {
+    return guarded("get", path, true, handler);
+  }
+
   /** A handler that runs only for those who may use its route. */
   Handler guarded(String method, String path, Handler handler) {
+    return guarded(method, path, false, handler);
+  }
+
+  private Handler guarded(String method, String path, boolean page, Handler handler) {
     String route = method + " " + path;
     AccessTable.Rule rule = AccessTable.rule(route);
     return c -> {
@@ -66,13 +75,13 @@ final class Access {
         rate.check(caller.map(Caller::name).orElse("from " + Sessions.from(c)));
       }
       if (caller.isEmpty() && !rule.open()) {
-        refuseUnknown(c, path);
+        refuseUnknown(c, page);
         return;
       }
       if (caller.isPresent()) {
         check(c, caller.get(), route, rule);
         if (caller.get().firstPassword() && !rule.own()) {
-          refuseFirstPassword(c, path);
+          refuseFirstPassword(c, page);
           return;
         }
         caller.get().noteIn(c);
@@ -81,8 +90,8 @@ final class Access {
     };
   }
 
-  private static void refuseUnknown(Context c, String path) {
-    if (path.startsWith("/api/")) {
+  private static void refuseUnknown(Context c, boolean page) {
+    if (!page) {
       throw new Problem(Problem.Kind.SIGN_IN, "sign in first");
     }
     String query = c.queryString() == null ? "" : "?" + c.queryString();
@@ -110,8 +119,8 @@ final class Access {
     }
   }
 
-  private static void refuseFirstPassword(Context c, String path) {
-    if (path.startsWith("/api/")) {
+  private static void refuseFirstPassword(Context c, boolean page) {
+    if (!page) {
       throw new Problem(
           Problem.Kind.FORBIDDEN, "choose a password of your own first, on the page Account");
     }

@@ -99,7 +99,7 @@ final class Api {
 
   /** A page, which is none of the JSON interface. */
   void page(String path, Handler handler) {
-    routes.get(path, access.guarded("get", path, handler));
+    routes.get(path, access.guardedPage(path, handler));
   }
 
   /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */

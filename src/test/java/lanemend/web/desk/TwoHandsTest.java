@@ -173,8 +173,8 @@ class TwoHandsTest {
     DeskBrowser browser = DeskBrowser.on(people.desk());
     signIn(browser, People.name(Role.PLANNER));
     browser.open("/days");
-    // Given a page that shows the plan, and somebody else who locks a day of it
-    Assignment.Day day = kept().days().get(0);
+    // Given a page that shows the plan's first day, and somebody else who locks the last
+    Assignment.Day day = kept().days().get(kept().days().size() - 1);
     String lock = "{\"kind\":\"lock_day\",\"crew\":\"%s\",\"date\":\"%s\",\"reason\":\"%s\"}";
     String state = planner("/api/plan").path("state").asText();
     assertEquals(

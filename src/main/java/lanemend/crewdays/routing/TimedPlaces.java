@@ -1,0 +1,195 @@
+package lanemend.crewdays.routing;
+
+import java.util.Arrays;
+
+/**
+ * Finds the cheapest place of a stop in a day that may wait or end late: a place's three legs say
+ * what it costs and takes at least, and only where that might do the day is run. The same answer as
+ * running the day with the stop at each place. One per thread; nothing is allocated.
+ */
+final class TimedPlaces {
+  private static final double EPS = 1e-7;
+
+  /** Rounding that must not cut off a place that would do. */
+  private static final double SLACK = 1e-6;
+
+  /** Size of the memory of days found full, less one; a power of two. */
+  private static final int FULL_MASK = (1 << 18) - 1;
+
+  private final DayProblem p;
+  private final Blinks blinks;
+  private final InsertPrice insertPrice;
+
+  /** The shortest leg into each stop, minutes. */
+  private final double[] shortestInto;
+
+  /** Days with a stop more that were found too full for it, by their code; older ones are lost. */
+  private final long[] full = new long[FULL_MASK + 1];
+
+  private double[] detourMinutes = new double[16];
+  private double[] detourKm = new double[16];
+  private double[] detourSquares = new double[16];
+
+  /** True when a place of the day looked at last was blinked past. */
+  private boolean blinked;
+
+  /** Position of the place found last. */
+  int at;
+
+  TimedPlaces(DayProblem p, Blinks blinks) {
+    this.p = p;
+    this.blinks = blinks;
+    insertPrice = new InsertPrice(p);
+    shortestInto = shortestInto(p);
+  }
+
+  private static double[] shortestInto(DayProblem p) {
+    double[] least = new double[p.stops()];
+    Arrays.fill(least, Double.POSITIVE_INFINITY);
+    for (int from = 0; from < p.places(); from++) {
+      for (int to = 0; to < least.length; to++) {
+        double minutes = p.legs()[p.leg(from, to) + 1];
+        least[to] = from == to || minutes >= least[to] ? least[to] : minutes;
+      }
+    }
+    return least;
+  }
+
+  /**
+   * The least that the day costs more with the stop in it, its place in {@link #at}; {@code bar}
+   * when no place costs less.
+   */
+  double cheapest(Solution s, int slot, int stop, double bar) {
+    double best = bar;
+    int k = s.kind[slot];
+    DayKind kind = p.kinds()[k];
+    int date = p.slots()[slot].date();
+    double service = p.service()[k][stop];
+    double perMinute = kind.costPerMinute();
+    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    TimedDay day = s.timed[slot];
+    long tried = day.with(stop);
+    if (isFull(tried)) {
+      blinks.pass(s.size[slot] + 1);
+      return best;
+    }
+    DayChance chance = p.chance();
+    double variances = chance == null ? 0 : day.separate + chance.variance()[k][stop];
+    double busy = s.busy[slot] + service;
+    if (full(kind, busy + shortestDetour(s, slot, stop), variances)) {
+      full[(int) tried & FULL_MASK] = tried;
+      blinks.pass(s.size[slot] + 1);
+      return best;
+    }
+    if (full(kind, busy + detours(s, slot, stop), variances)) {
+      rememberFull(tried);
+      return best;
+    }
+    double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
+    double waiting = perMinute * s.wait[slot];
+    int size = s.size[slot];
+    insertPrice.begin(k, date, s.seq[slot], size);
+    for (int i = 0; i <= size; i++) {
+      double minutes = detourMinutes[i];
+      double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
+      // Waiting that is there now may go when a stop is put before it.
+      double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
+      if (cost < best + mayGo && minutes <= room) {
+        double mostWait = kind.limitMinutes() + EPS - busy - minutes;
+        if (chance != null) {
+          double drives = day.drives + detourSquares[i];
+          double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
+          double likely = chance.minutes(busy + minutes, variances + ofDrives);
+          mostWait = kind.limitMinutes() + EPS - likely;
+        }
+        if (perMinute > 0) {
+          mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
+        }
+        if (day.waitedBefore[i] > mostWait + SLACK) {
+          continue;
+        }
+        cost = insertPrice.with(i, stop, mostWait) - s.cost[slot];
+        if (cost < best) {
+          best = cost;
+          at = i;
+        }
+      }
+    }
+    if (best == Double.POSITIVE_INFINITY) {
+      rememberFull(tried);
+    }
+    return best;
+  }
+
+  /** Keeps in mind that no place would do, unless some were blinked past. */
+  private void rememberFull(long code) {
+    if (!blinked) {
+      full[(int) code & FULL_MASK] = code;
+    }
+  }
+
+  private boolean isFull(long code) {
+    return full[(int) code & FULL_MASK] == code;
+  }
+
+  /** True when a day that drives and works so long at least cannot keep its limit. */
+  private boolean full(DayKind kind, double busy, double variances) {
+    return busy > kind.limitMinutes() + SLACK
+        || (p.chance() != null && p.chance().beyond(kind.limitMinutes() + SLACK, busy, variances));
+  }
+
+  /**
+   * No detour over a stop is shorter; legs into it, which lie far apart in memory, are not read.
+   */
+  private double shortestDetour(Solution s, int slot, int stop) {
+    double[] legs = p.legs();
+    double[] driven = s.timed[slot].driven;
+    int[] seq = s.seq[slot];
+    int size = s.size[slot];
+    int row = 2 * stop * p.places() + 1;
+    double shortest = legs[row + 2 * p.depotPlace(s.kind[slot])] - driven[size];
+    for (int at = 0; at < size; at++) {
+      shortest = Math.min(shortest, legs[row + 2 * seq[at]] - driven[at]);
+    }
+    return shortest + shortestInto[stop];
+  }
+
+  /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
+  private double detours(Solution s, int slot, int stop) {
+    double[] legs = p.legs();
+    int places = p.places();
+    int[] seq = s.seq[slot];
+    int size = s.size[slot];
+    if (detourMinutes.length <= size) {
+      detourMinutes = new double[2 * size + 1];
+      detourKm = new double[2 * size + 1];
+      detourSquares = new double[2 * size + 1];
+    }
+    int depot = p.depotPlace(s.kind[slot]);
+    int from = depot;
+    int stopRow = 2 * stop * places;
+    double shortest = Double.POSITIVE_INFINITY;
+    blinked = false;
+    for (int at = 0; at <= size; at++) {
+      int to = at < size ? seq[at] : depot;
+      if (blinks.past()) {
+        blinked = true;
+        detourMinutes[at] = Double.POSITIVE_INFINITY;
+      } else {
+        int fromRow = 2 * from * places;
+        int in = fromRow + 2 * stop;
+        int out = stopRow + 2 * to;
+        int old = fromRow + 2 * to;
+        detourMinutes[at] = legs[in + 1] + legs[out + 1] - legs[old + 1];
+        detourKm[at] = legs[in] + legs[out] - legs[old];
+        detourSquares[at] =
+            legs[in + 1] * legs[in + 1]
+                + legs[out + 1] * legs[out + 1]
+                - legs[old + 1] * legs[old + 1];
+        shortest = Math.min(shortest, detourMinutes[at]);
+      }
+      from = to;
+    }
+    return shortest;
+  }
+}
