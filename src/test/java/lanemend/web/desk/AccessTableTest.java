@@ -67,9 +67,7 @@ class AccessTableTest {
         .forEach(
             (route, rule) -> {
               boolean accounts =
-                  route.contains("/accounts")
-                      || route.contains("/audit")
-                      || route.equals("get /metrics");
+                  route.contains("/accounts") || route.contains("/audit");
               boolean session = route.contains("/session") || route.endsWith("/account");
               assertEquals(
                   accounts,
