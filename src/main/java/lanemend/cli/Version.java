@@ -34,6 +34,8 @@ final class Version implements IVersionProvider {
                 + " of "
                 + built.getProperty("date")
                 + ("true".equals(built.getProperty("changed")) ? ", with changes" : "");
-    return built.getProperty("version") + " (" + of + ")";
+    String version = built.getProperty("version");
+    // Not filled in by a compiler that Maven did not start.
+    return (version.startsWith("$") ? "unreleased" : version) + " (" + of + ")";
   }
 }

@@ -98,7 +98,7 @@ class StartCheckTest {
 
   @Test
   void aPortThatIsTaken() throws Exception {
-    try (ServerSocket other = new ServerSocket(0, 1, InetAddress.getByName("127.0.0.1"))) {
+    try (ServerSocket other = new ServerSocket(0, 1, InetAddress.getLoopbackAddress())) {
       Shell.Outcome refused = shell.run("serve", "--port", String.valueOf(other.getLocalPort()));
       assertEquals(ExitCode.NOTHING_DONE, refused.code());
       assertTrue(

@@ -71,7 +71,7 @@ class DamagedPageTest {
     List<String> troubles = StoreCheck.check(to);
     assertTrue(troubles.get(0).matches("route 'SR \\d' has no geometry"), troubles.toString());
     try (Store store = Store.open(to)) {
-      assertEquals(Filled.DEFECTS, (long) store.read(s -> (long) s.defects().count()));
+      assertEquals(Filled.DEFECTS, (long) store.read(s -> s.defects().count()));
     }
   }
 
@@ -82,7 +82,7 @@ class DamagedPageTest {
     StoreSalvage.Saved saved = StoreSalvage.run(file, to);
     assertTrue(saved.lost().get(0).startsWith("change_log: up to "), saved.lost().toString());
     try (Store store = Store.open(to)) {
-      assertEquals(Filled.DEFECTS, (long) store.read(s -> (long) s.defects().count()));
+      assertEquals(Filled.DEFECTS, (long) store.read(s -> s.defects().count()));
     }
   }
 
