@@ -70,47 +70,67 @@ final class ZoneCheck {
     tonnes = mix;
     longest = limit;
     drivenTo = nearest((low + high) / 2);
-    double clock = 0;
-    double firstMix = Double.NaN;
-    double lastMix = 0;
-    double lay = 0;
-    double spread = 0;
-    double ends = plan.finish().setUpSpread();
-    double designed = 0;
-    for (int i = 0; i < raw.size(); i++) {
-      double moved =
-          i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
-      clock += moved;
-      spread += Math.pow(ends * moved, 2);
-      CrewPace.Ratio slower = pace.minutes().get(raw.get(i).choice().treatment());
-      double by = slower == null ? 1 : slower.value();
-      spread +=
-          by
-              * by
-              * raw.get(i).steps().stream().mapToDouble(s -> Math.pow(s.spreadMinutes(), 2)).sum();
-      double alone = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
-      double work = by * alone;
-      designed += moved + alone;
-      double own = layMinutes(raw.get(i), alone) * by;
-      if (raw.get(i).tonnes() > 0) {
-        double start = clock + (work - own) / 2;
-        firstMix = Double.isNaN(firstMix) ? start : firstMix;
-        lastMix = start + own;
-        lay += own;
-      }
-      clock += work;
-    }
+    Work work = Work.of(raw, pace, plan.finish().setUpSpread());
     // A zone is signed for before it is known whose it is.
-    TrafficPlan control = traffic.plan(ZoneWork.of(fastest, to - from, designed, raw));
-    minutes = control.setUpMinutes() + clock + control.takeDownMinutes();
+    TrafficPlan control = traffic.plan(ZoneWork.of(fastest, to - from, work.designed, raw));
+    minutes = control.setUpMinutes() + work.minutes + control.takeDownMinutes();
     delayPerHour = control.delayVehicleHoursPerHour();
-    untilMix = control.setUpMinutes() + firstMix;
-    mixSpan = lastMix - firstMix;
-    laying = lay;
+    untilMix = control.setUpMinutes() + work.firstMix;
+    mixSpan = work.lastMix - work.firstMix;
+    laying = work.laying;
+    double ends = plan.finish().setUpSpread();
     squares =
-        spread
+        work.squares
             + Math.pow(ends * control.setUpMinutes(), 2)
             + Math.pow(ends * control.takeDownMinutes(), 2);
+  }
+
+  /**
+   * What the crew does between set-up and take-down.
+   *
+   * @param minutes at the crew's own pace
+   * @param designed minutes at the pace the repairs were designed for
+   * @param firstMix from the first repair's start to the first mix, NaN without mix
+   * @param squares sum of the squares of the steps' spreads
+   */
+  private record Work(
+      double minutes,
+      double designed,
+      double firstMix,
+      double lastMix,
+      double laying,
+      double squares) {
+    static Work of(List<PatchDesign> raw, CrewPace pace, double ends) {
+      double clock = 0;
+      double firstMix = Double.NaN;
+      double lastMix = 0;
+      double lay = 0;
+      double spread = 0;
+      double designed = 0;
+      for (int i = 0; i < raw.size(); i++) {
+        double moved =
+            i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
+        clock += moved;
+        spread += Math.pow(ends * moved, 2);
+        CrewPace.Ratio slower = pace.minutes().get(raw.get(i).choice().treatment());
+        double by = slower == null ? 1 : slower.value();
+        double steps =
+            raw.get(i).steps().stream().mapToDouble(s -> Math.pow(s.spreadMinutes(), 2)).sum();
+        spread += by * by * steps;
+        double alone = raw.get(i).steps().stream().mapToDouble(s -> s.minutes().value()).sum();
+        double work = by * alone;
+        designed += moved + alone;
+        double own = layMinutes(raw.get(i), alone) * by;
+        if (raw.get(i).tonnes() > 0) {
+          double start = clock + (work - own) / 2;
+          firstMix = Double.isNaN(firstMix) ? start : firstMix;
+          lastMix = start + own;
+          lay += own;
+        }
+        clock += work;
+      }
+      return new Work(clock, designed, firstMix, lastMix, lay, spread);
+    }
   }
 
   private Place nearest(double middle) {

@@ -76,14 +76,8 @@ public final class Desk implements AutoCloseable {
     return at.getMessage();
   }
 
-  private void set(JavalinConfig config, CurrentCounty county, DeskSettings settings) {
-    config.startup.showJavalinBanner = false;
-    config.startup.showOldJavalinVersionWarning = false;
-    config.startup.startupWatcherEnabled = false;
-    config.jsonMapper(new JavalinJackson(Api.JSON, false));
-    config.http.maxRequestSize = MOST_BYTES;
-    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
-    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+  /** Scripts, styles and libraries, from the program itself. */
+  private static void files(JavalinConfig config) {
     config.staticFiles.enableWebjars();
     config.staticFiles.add(
         files -> {
@@ -92,6 +86,17 @@ public final class Desk implements AutoCloseable {
           files.location = Location.CLASSPATH;
           files.headers = java.util.Map.of("Cache-Control", "no-cache");
         });
+  }
+
+  private void set(JavalinConfig config, CurrentCounty county, DeskSettings settings) {
+    config.startup.showJavalinBanner = false;
+    config.startup.showOldJavalinVersionWarning = false;
+    config.startup.startupWatcherEnabled = false;
+    config.jsonMapper(new JavalinJackson(Api.JSON, false));
+    config.http.maxRequestSize = MOST_BYTES;
+    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+    files(config);
     config.jetty.modifyServer(Desk::stopGracefully);
     Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
@@ -112,6 +117,13 @@ public final class Desk implements AutoCloseable {
     config.requestLogger.http(new RequestLog(api.metrics())::answered);
     new Pages(access).addTo(api);
     new PatrolPage().addTo(api);
+    areas(api, county, settings).forEach(area -> area.addTo(api));
+    new SessionRoutes(access, sessions, door).addTo(api);
+    new AccountRoutes(door).addTo(api);
+    routes = Set.copyOf(api.registered());
+  }
+
+  private static List<Area> areas(Api api, CurrentCounty county, DeskSettings settings) {
     Filters filters = new Filters();
     Clock clock = Clock.system(ZoneId.systemDefault());
     OpenApi description =
@@ -128,28 +140,24 @@ public final class Desk implements AutoCloseable {
             "accounts",
             "operations");
     api.get("/api/openapi.json", c -> c.json(description.whole()));
-    List.of(
-            new CountyRoutes(county, filters, settings),
-            new RoadRoutes(county, filters),
-            new TileRoutes(county, filters),
-            new DefectRoutes(county, filters, clock),
-            new TreatmentRoutes(county, clock),
-            new DuplicateRoutes(county),
-            new ChangeRoutes(county),
-            new ExportRoutes(county, filters),
-            new PlanRoutes(county),
-            new SheetRoutes(county),
-            new PhotoRoutes(county, clock),
-            new FieldRoutes(county, clock),
-            new FindingRoutes(county),
-            new RenewalRoutes(county),
-            new SeasonRoutes(county, clock),
-            new LearnedRoutes(county, clock),
-            new SessionRoutes(access, sessions, door),
-            new AccountRoutes(door),
-            new Operations(county.store(), settings.folder(), api.metrics(), clock))
-        .forEach(area -> area.addTo(api));
-    routes = Set.copyOf(api.registered());
+    return List.of(
+        new CountyRoutes(county, filters, settings),
+        new RoadRoutes(county, filters),
+        new TileRoutes(county, filters),
+        new DefectRoutes(county, filters, clock),
+        new TreatmentRoutes(county, clock),
+        new DuplicateRoutes(county),
+        new ChangeRoutes(county),
+        new ExportRoutes(county, filters),
+        new PlanRoutes(county),
+        new SheetRoutes(county),
+        new PhotoRoutes(county, clock),
+        new FieldRoutes(county, clock),
+        new FindingRoutes(county),
+        new RenewalRoutes(county),
+        new SeasonRoutes(county, clock),
+        new LearnedRoutes(county, clock),
+        new Operations(county.store(), settings.folder(), api.metrics(), clock));
   }
 
   /** Where to point a browser. */

@@ -97,26 +97,26 @@ class SituationTest {
   @ParameterizedTest
   @CsvSource({
     // two-lane roads
-    "COLLECTOR, 55, 2, false, false, 2000, OUTER_LANE, 120, true, FLAGGERS",
-    "COLLECTOR, 55, 2, false, false, 300, OUTER_LANE, 120, true, FLAGGERS",
-    "COLLECTOR, 55, 2, false, false, 300, OUTER_LANE, 12, false, MOBILE_TWO_LANE",
-    "COLLECTOR, 55, 2, false, false, 2000, OUTER_LANE, 12, false, FLAGGERS",
-    "LOCAL, 25, 2, false, true, 350, OUTER_LANE, 120, true, MINOR_STREET",
-    "LOCAL, 35, 2, false, true, 350, OUTER_LANE, 120, true, FLAGGERS",
-    "COLLECTOR, 45, 3, false, true, 5000, OUTER_LANE, 120, true, INTO_TURN_LANE",
+    "COLLECTOR, 55, 2, false, false, 2000, OUTER_LANE, 120, FLAGGERS",
+    "COLLECTOR, 55, 2, false, false, 300, OUTER_LANE, 120, FLAGGERS",
+    "COLLECTOR, 55, 2, false, false, 300, OUTER_LANE, 12, MOBILE_TWO_LANE",
+    "COLLECTOR, 55, 2, false, false, 2000, OUTER_LANE, 12, FLAGGERS",
+    "LOCAL, 25, 2, false, true, 350, OUTER_LANE, 120, MINOR_STREET",
+    "LOCAL, 35, 2, false, true, 350, OUTER_LANE, 120, FLAGGERS",
+    "COLLECTOR, 45, 3, false, true, 5000, OUTER_LANE, 120, INTO_TURN_LANE",
     // several lanes
-    "ARTERIAL, 45, 4, false, true, 9000, OUTER_LANE, 120, true, OUTER_LANE",
-    "ARTERIAL, 45, 4, false, true, 9000, INNER_LANE, 120, true, INNER_LANE",
-    "ARTERIAL, 45, 6, false, true, 9000, MIDDLE_LANE, 120, true, MIDDLE_LANE",
-    "ARTERIAL, 55, 2, true, false, 9000, OUTER_LANE, 120, true, DIVIDED_ROAD",
-    "ARTERIAL, 55, 2, true, false, 9000, INNER_LANE, 120, true, DIVIDED_ROAD",
-    "FREEWAY, 70, 3, true, false, 30000, MIDDLE_LANE, 120, true, MIDDLE_LANE",
+    "ARTERIAL, 45, 4, false, true, 9000, OUTER_LANE, 120, OUTER_LANE",
+    "ARTERIAL, 45, 4, false, true, 9000, INNER_LANE, 120, INNER_LANE",
+    "ARTERIAL, 45, 6, false, true, 9000, MIDDLE_LANE, 120, MIDDLE_LANE",
+    "ARTERIAL, 55, 2, true, false, 9000, OUTER_LANE, 120, DIVIDED_ROAD",
+    "ARTERIAL, 55, 2, true, false, 9000, INNER_LANE, 120, DIVIDED_ROAD",
+    "FREEWAY, 70, 3, true, false, 30000, MIDDLE_LANE, 120, MIDDLE_LANE",
     // a single lane one way: a ramp, or one roadway of a narrow divided road
-    "ARTERIAL, 45, 1, true, false, 900, OUTER_LANE, 120, true, ONTO_SHOULDER",
+    "ARTERIAL, 45, 1, true, false, 900, OUTER_LANE, 120, ONTO_SHOULDER",
     // shoulders of 10 ft
-    "COLLECTOR, 55, 2, false, false, 2000, SHOULDER, 120, true, SHOULDER_WORK",
-    "COLLECTOR, 55, 2, false, false, 2000, SHOULDER, 45, false, SHOULDER_SHORT",
-    "FREEWAY, 70, 2, true, false, 12000, SHOULDER, 120, true, SHOULDER_FREEWAY"
+    "COLLECTOR, 55, 2, false, false, 2000, SHOULDER, 120, SHOULDER_WORK",
+    "COLLECTOR, 55, 2, false, false, 2000, SHOULDER, 45, SHOULDER_SHORT",
+    "FREEWAY, 70, 2, true, false, 12000, SHOULDER, 120, SHOULDER_FREEWAY"
   })
   void isChosenByRoadAndWork(
       RoadClass roadClass,
@@ -127,11 +127,12 @@ class SituationTest {
       double aadt,
       WorkPosition position,
       double minutes,
-      boolean machines,
       Situation wanted) {
     RoadSetting road =
         new RoadSetting(
             roadClass, mph * MPH, lanes, 12 * FT, 10 * FT, oneDirection, urban, aadt, 0.08);
+    // The short ones are done by hand.
+    boolean machines = minutes > 60;
     ZoneWork work = new ZoneWork(road, 30, minutes, position, false, minutes, machines, Double.NaN);
 
     SituationChoice choice = planner.plan(work).choice();

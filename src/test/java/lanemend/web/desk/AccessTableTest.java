@@ -66,8 +66,7 @@ class AccessTableTest {
     AccessTable.rules()
         .forEach(
             (route, rule) -> {
-              boolean accounts =
-                  route.contains("/accounts") || route.contains("/audit");
+              boolean accounts = route.contains("/accounts") || route.contains("/audit");
               boolean session = route.contains("/session") || route.endsWith("/account");
               assertEquals(
                   accounts,
