@@ -104,8 +104,8 @@ public final class County {
 
   /**
    * The county as the store has it now, on the same day: this one when nothing was written since;
-   * otherwise another that shares roads and records with this one where only defects, the plan
-   * or work done were written.
+   * otherwise another that shares roads and records with this one where only defects, the plan or
+   * work done were written.
    */
   public County now(Store store) {
     return store.read(

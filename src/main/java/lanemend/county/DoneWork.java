@@ -10,8 +10,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
-import java.util.stream.Collectors;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import lanemend.inventory.Defect;
 import lanemend.inventory.DefectStatus;
 import lanemend.inventory.PastPatch;
@@ -85,10 +85,7 @@ public final class DoneWork {
     Set<String> defects =
         reports.stream().map(r -> RepairPart.defectOf(r.repairId())).collect(Collectors.toSet());
     Map<String, PatchDesign> waiting = new HashMap<>();
-    county
-        .plans()
-        .inParts(county.repairs(defects))
-        .forEach(r -> waiting.put(r.defect().id(), r));
+    county.plans().inParts(county.repairs(defects)).forEach(r -> waiting.put(r.defect().id(), r));
     for (Report report : reports) {
       if (!waiting.containsKey(report.repairId())) {
         throw new NotReady(

@@ -17,7 +17,9 @@ import java.time.Duration;
 import java.time.Instant;
 import java.time.ZoneId;
 import java.time.ZoneOffset;
+import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
@@ -71,7 +73,11 @@ class AccountsTest {
   @Test
   void aPasswordIsKeptAsArgon2idAndOnlyTheOwnerCanReadTheFile() throws Exception {
     accounts.add("Ann Lee", Set.of(Role.PLANNER), GOOD, true, BOSS);
-    for (Path file : Files.list(folder).toList()) {
+    List<Path> files;
+    try (Stream<Path> all = Files.list(folder)) {
+      files = all.toList();
+    }
+    for (Path file : files) {
       assertEquals(
           "rw-------",
           PosixFilePermissions.toString(Files.getPosixFilePermissions(file)),

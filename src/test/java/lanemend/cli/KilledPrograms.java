@@ -56,7 +56,9 @@ public final class KilledPrograms {
     }
   }
 
-  /** Kills the desk so often; what was answered as done must be there. Returns how much that was. */
+  /**
+   * Kills the desk so often; what was answered as done must be there. Returns how much that was.
+   */
   public int desks(int times, PrintStream progress) {
     Map<String, String> told = new ConcurrentHashMap<>();
     for (int round = 1; round <= times; round++) {
@@ -191,9 +193,7 @@ public final class KilledPrograms {
     }
   }
 
-  /**
-   * Kills imports and edits so often: each is there whole or not at all. Returns how many were.
-   */
+  /** Kills imports and edits so often: each is there whole or not at all. Returns how many were. */
   public int commands(int times, PrintStream progress) {
     int landed = 0;
     long usual = 0;

@@ -116,7 +116,8 @@ class StartCheckTest {
         shell.run("history").err().contains("was written by a newer Lanemend: its layout is"));
     Files.writeString(store(), "no store");
     assertEquals(
-        store() + " is not a GeoPackage (it is no SQLite file)", shell.run("history").err().strip());
+        store() + " is not a GeoPackage (it is no SQLite file)",
+        shell.run("history").err().strip());
   }
 
   private Path store() {

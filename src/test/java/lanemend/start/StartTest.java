@@ -41,7 +41,9 @@ class StartTest {
           ended
               .said()
               .startsWith(
-                  "lanemend needs Java 17 or newer: found Java " + old.replace("1.8", "8") + " in "),
+                  "lanemend needs Java 17 or newer: found Java "
+                      + old.replace("1.8", "8")
+                      + " in "),
           ended.said());
       assertEquals(1, ended.said().strip().lines().count());
     }

@@ -65,7 +65,6 @@ final class AccessTable {
     roles("post", "/api/accounts/{name}/sign-out", ADMIN);
     roles("get", "/api/audit", ADMIN);
 
-
     // The county
     signedIn("get", "/api/openapi.json");
     signedIn("get", "/api/county");
