@@ -77,10 +77,11 @@ class StartTest {
 
   private static String absolute(String classPath) {
     String separator = System.getProperty("path.separator");
-    List<String> parts = new ArrayList<>();
-    for (String part : classPath.split(Pattern.quote(separator))) {
-      parts.add(Path.of(part).toAbsolutePath().toString());
-    }
+    List<String> parts =
+        Pattern.compile(separator, Pattern.LITERAL)
+            .splitAsStream(classPath)
+            .map(part -> Path.of(part).toAbsolutePath().toString())
+            .toList();
     return String.join(separator, parts);
   }
 }

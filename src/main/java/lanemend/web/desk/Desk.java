@@ -76,36 +76,10 @@ public final class Desk implements AutoCloseable {
     return at.getMessage();
   }
 
-  /** Scripts, styles and libraries, from the program itself. */
-  private static void files(JavalinConfig config) {
-    config.staticFiles.enableWebjars();
-    config.staticFiles.add(
-        files -> {
-          files.hostedPath = "/desk";
-          files.directory = Pages.ROOT;
-          files.location = Location.CLASSPATH;
-          files.headers = java.util.Map.of("Cache-Control", "no-cache");
-        });
-  }
-
   private void set(JavalinConfig config, CurrentCounty county, DeskSettings settings) {
-    config.startup.showJavalinBanner = false;
-    config.startup.showOldJavalinVersionWarning = false;
-    config.startup.startupWatcherEnabled = false;
-    config.jsonMapper(new JavalinJackson(Api.JSON, false));
-    config.http.maxRequestSize = MOST_BYTES;
-    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
-    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
-    files(config);
-    config.jetty.modifyServer(Desk::stopGracefully);
+    server(config, settings);
     Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
-    door.tls()
-        .ifPresent(
-            tls ->
-                config.jetty.addConnector(
-                    (server, http) ->
-                        DeskTls.connector(server, http, tls, door.address(), settings.port())));
     Sessions sessions = new Sessions(door.accounts(), Clock.systemUTC());
     if (door.accounts().isPresent()) {
       config.jetty.modifyServletContextHandler(
@@ -158,6 +132,32 @@ public final class Desk implements AutoCloseable {
         new SeasonRoutes(county, clock),
         new LearnedRoutes(county, clock),
         new Operations(county.store(), settings.folder(), api.metrics(), clock));
+  }
+
+  /** What lies below the routes: sizes, files, TLS, errors of the server itself. */
+  private void server(JavalinConfig config, DeskSettings settings) {
+    config.startup.showJavalinBanner = false;
+    config.startup.showOldJavalinVersionWarning = false;
+    config.startup.startupWatcherEnabled = false;
+    config.jsonMapper(new JavalinJackson(Api.JSON, false));
+    config.http.maxRequestSize = MOST_BYTES;
+    config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
+    config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
+    config.staticFiles.enableWebjars();
+    config.staticFiles.add(
+        files -> {
+          files.hostedPath = "/desk";
+          files.directory = Pages.ROOT;
+          files.location = Location.CLASSPATH;
+          files.headers = java.util.Map.of("Cache-Control", "no-cache");
+        });
+    config.jetty.modifyServer(Desk::stopGracefully);
+    door.tls()
+        .ifPresent(
+            tls ->
+                config.jetty.addConnector(
+                    (server, http) ->
+                        DeskTls.connector(server, http, tls, door.address(), settings.port())));
   }
 
   /** Where to point a browser. */

@@ -52,8 +52,8 @@ class AccessTableTest {
             "get /sign-in",
             "get /api/session",
             "post /api/session",
-            // Says that the desk is up, and no more; the program of the phone page has no data in
-            // it.
+            // These two tell strangers little or nothing themselves; the program of the phone page
+            // has no data in it.
             "get /health",
             // Refuses by itself all but this computer and admins (OperationsTest).
             "get /metrics",

@@ -6,6 +6,7 @@ import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.ByteArrayInputStream;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.URI;
 import java.net.http.HttpClient;
@@ -207,7 +208,7 @@ class DoorTest {
   }
 
   private static String raw(SmallDesk desk, String request) throws Exception {
-    try (Socket socket = new Socket("127.0.0.1", desk.at("/").getPort())) {
+    try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), desk.at("/").getPort())) {
       socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));
       return new String(socket.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     }

@@ -197,37 +197,40 @@ final class FuzzRequests {
           ? make.textNode(text())
           : schema.path("enum").get(random.nextInt(schema.path("enum").size()));
     }
-    switch (schema.path("type").asText("string")) {
-      case "object":
-        ObjectNode object = make.objectNode();
-        if (depth < 5) {
-          for (Map.Entry<String, JsonNode> field : schema.path("properties").properties()) {
-            if (!hits(wrong / 3)) {
-              object.set(field.getKey(), named(field.getKey(), field.getValue(), wrong, depth + 1));
-            }
-          }
+    return switch (schema.path("type").asText("string")) {
+      case "object" -> object(schema, wrong, depth);
+      case "array" -> array(schema, wrong, depth);
+      case "boolean" -> make.booleanNode(random.nextBoolean());
+      case "integer" -> hits(wrong) ? number() : make.numberNode(random.nextInt(20));
+      case "number" -> hits(wrong) ? number() : make.numberNode(random.nextInt(200) / 10.0);
+      default ->
+          schema.path("format").asText().equals("date") && !hits(wrong)
+              ? make.textNode("2026-0" + (1 + random.nextInt(9)) + "-1" + random.nextInt(10))
+              : make.textNode(hits(Math.max(wrong, 0.2)) ? text() : "word");
+    };
+  }
+
+  private ObjectNode object(JsonNode schema, double wrong, int depth) {
+    ObjectNode object = JsonNodeFactory.instance.objectNode();
+    if (depth < 5) {
+      for (Map.Entry<String, JsonNode> field : schema.path("properties").properties()) {
+        if (!hits(wrong / 3)) {
+          object.set(field.getKey(), named(field.getKey(), field.getValue(), wrong, depth + 1));
         }
-        if (hits(wrong / 4)) {
-          object.set("unheardOf", anything(make, depth));
-        }
-        return object;
-      case "array":
-        ArrayNode array = make.arrayNode();
-        for (int n = hits(wrong / 6) ? 300 : random.nextInt(3); n > 0 && depth < 5; n--) {
-          array.add(value(schema.path("items"), wrong, depth + 1));
-        }
-        return array;
-      case "boolean":
-        return make.booleanNode(random.nextBoolean());
-      case "integer":
-        return hits(wrong) ? number() : make.numberNode(random.nextInt(20));
-      case "number":
-        return hits(wrong) ? number() : make.numberNode(random.nextInt(200) / 10.0);
-      default:
-        return schema.path("format").asText().equals("date") && !hits(wrong)
-            ? make.textNode("2026-0" + (1 + random.nextInt(9)) + "-1" + random.nextInt(10))
-            : make.textNode(hits(Math.max(wrong, 0.2)) ? text() : "word");
+      }
     }
+    if (hits(wrong / 4)) {
+      object.set("unheardOf", anything(JsonNodeFactory.instance, depth));
+    }
+    return object;
+  }
+
+  private ArrayNode array(JsonNode schema, double wrong, int depth) {
+    ArrayNode array = JsonNodeFactory.instance.arrayNode();
+    for (int n = hits(wrong / 6) ? 300 : random.nextInt(3); n > 0 && depth < 5; n--) {
+      array.add(value(schema.path("items"), wrong, depth + 1));
+    }
+    return array;
   }
 
   /**

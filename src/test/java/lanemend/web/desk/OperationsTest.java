@@ -9,6 +9,7 @@ import ch.qos.logback.classic.Logger;
 import ch.qos.logback.classic.spi.ILoggingEvent;
 import ch.qos.logback.core.read.ListAppender;
 import com.fasterxml.jackson.databind.JsonNode;
+import java.net.InetAddress;
 import java.net.Socket;
 import java.net.http.HttpRequest;
 import java.nio.charset.StandardCharsets;
@@ -157,7 +158,7 @@ class OperationsTest {
         "POST /api/defects HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: application/json\r\n"
             + "Content-Length: 4000\r\n\r\n{\"route\": \"SR";
     for (int i = 0; i < 5; i++) {
-      try (Socket socket = new Socket("127.0.0.1", desk.at("/").getPort())) {
+      try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), desk.at("/").getPort())) {
         socket.getOutputStream().write(head.getBytes(StandardCharsets.US_ASCII));
         socket.getOutputStream().flush();
         pause(50);
