@@ -124,8 +124,9 @@ final class LoadCheck {
       state.put(key, line.after());
     }
     for (Map.Entry<String, JsonNode> e : state.entrySet()) {
-      String[] at = e.getKey().split(" ");
-      compare(c, at[0], Long.parseLong(at[1]), e.getValue());
+      int space = e.getKey().indexOf(' ');
+      String table = e.getKey().substring(0, space);
+      compare(c, table, Long.parseLong(e.getKey().substring(space + 1)), e.getValue());
     }
   }
 

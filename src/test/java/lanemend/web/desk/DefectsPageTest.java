@@ -88,9 +88,9 @@ class DefectsPageTest {
               c.defects().update(row, row.value().withStatus(otherThan(row.value().status())));
             });
     browser.press("Save");
-    browser.await("both", () -> browser.button("Save mine over it").isDisplayed());
+    browser.await("both", () -> browser.button("Save what is chosen").isDisplayed());
     browser.assertClean("two versions", 1);
-    browser.press("Keep theirs");
+    browser.press("Leave theirs");
     browser.await("closed", () -> browser.driver().findElements(By.tagName("dialog")).isEmpty());
   }
 
