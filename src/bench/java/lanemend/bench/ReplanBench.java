@@ -32,7 +32,7 @@ final class ReplanBench {
     try (Store store = Store.open(storeFile)) {
       county = County.read(store);
     }
-    List<PatchDesign> repairs = county.plans().inParts(county.repairs());
+    List<PatchDesign> repairs = county.repairsInParts();
     Assignment kept = county.plans().waiting(county.assignment());
     LocalDate today = county.agency().plan().firstDay();
     List<String> ids = new ArrayList<>(kept.defectIds());

@@ -103,7 +103,7 @@ final class PlanUrgentCommand implements Callable<Integer> {
           .plans()
           .replanner(county.agency(), from)
           .urgent(
-              county.plans().inParts(county.repairs()),
+              county.repairsInParts(),
               county.assignment(),
               defect,
               by,

@@ -112,11 +112,12 @@ public final class CountyPlans {
         progress);
   }
 
-  /** Repairs as the kept plan cuts them, and cut where they are too long for a day. */
+  /**
+   * Some repairs as the kept plan cuts them, and cut where they are too long for a day; all of them
+   * are {@link County#repairsInParts}.
+   */
   public List<PatchDesign> inParts(List<PatchDesign> repairs) {
-    return repairs.equals(county.repairs())
-        ? county.repairsInParts()
-        : planner(county.agency()).inParts(repairs, county.assignment());
+    return planner(county.agency()).inParts(repairs, county.assignment());
   }
 
   public CrewDayPlanner planner(Agency agency) {

@@ -114,7 +114,7 @@ public record LearnedEffect(
     Plan plan =
         plans
             .replanner(agency, first)
-            .schedule(plans.waiting(with.assignment()), plans.inParts(with.repairs()));
+            .schedule(plans.waiting(with.assignment()), with.repairsInParts());
     return plans.checker(agency).check(plan, with.repairs(), with.handRules(), with.assignment());
   }
 

@@ -1,6 +1,7 @@
 package lanemend.patching;
 
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +13,7 @@ import lanemend.measure.Figure;
 /** Turns a defect on its road into a repair that can be ordered, manned and laid. */
 public final class PatchDesigner {
   private final TreatmentRules rules;
+  private final Map<Treatment, PatchSettings> own = new EnumMap<>(Treatment.class);
   private final PatchSettings settings;
   private final Map<String, ChosenTreatment> chosen;
 
@@ -35,6 +37,11 @@ public final class PatchDesigner {
     this.rules = rules;
     this.settings = settings;
     this.chosen = Map.copyOf(chosen);
+    // Once and not for each repair: settings are checked whenever they are made.
+    for (Treatment t : Treatment.values()) {
+      LearnedFactors learned = settings.learned().only(t);
+      own.put(t, learned.equals(settings.learned()) ? settings : settings.withLearned(learned));
+    }
   }
 
   /**
@@ -79,7 +86,7 @@ public final class PatchDesigner {
   }
 
   private Repair repair(Treatment treatment, Defect defect, RoadSetting setting) {
-    PatchSettings own = settings.withLearned(settings.learned().only(treatment));
+    PatchSettings own = this.own.get(treatment);
     return switch (treatment) {
       case BLADE_PATCH -> BladePatch.of(defect, setting, own);
       case HAND_PATCH -> HandPatch.of(defect, own);

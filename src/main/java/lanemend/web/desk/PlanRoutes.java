@@ -171,8 +171,7 @@ final class PlanRoutes implements Area {
   private void leaveOut(Context c, Wanted yours, String repair, String given) {
     County now = yours.now();
     String reason = wanted("reason", given);
-    boolean waits =
-        now.plans().inParts(now.repairs()).stream().anyMatch(r -> r.defect().id().equals(repair));
+    boolean waits = now.repairsInParts().stream().anyMatch(r -> r.defect().id().equals(repair));
     if (!waits) {
       throw new Problem(Problem.Kind.BAD_VALUE, "'" + repair + "' does not wait for repair");
     }
@@ -249,7 +248,7 @@ final class PlanRoutes implements Area {
           now.plans()
               .replanner(now.agency(), today)
               .urgent(
-                  now.plans().inParts(now.repairs()),
+                  now.repairsInParts(),
                   now.assignment(),
                   repair,
                   by,
