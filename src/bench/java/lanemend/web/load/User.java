@@ -24,6 +24,9 @@ import java.util.concurrent.atomic.AtomicLong;
  * done, 2 changes taken back, 2 treatments chosen by hand. Between two actions it thinks.
  */
 final class User implements Runnable {
+  /** Of a change that begins with nothing read. */
+  private static final long NO_VERSION = -1;
+
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Duration PATIENCE = Duration.ofSeconds(60);
   private static final int HOT = 40;
@@ -197,7 +200,7 @@ final class User implements Runnable {
             .put("depth", 2)
             .put("foundBy", name)
             .put("note", mark);
-    Answer answer = send("write add", "POST", "/api/defects", form, 0, Set.of(422));
+    Answer answer = send("write add", "POST", "/api/defects", form, NO_VERSION, Set.of(422));
     if (answer != null && answer.status() == 201) {
       String id = answer.json().path("id").asText();
       told.add(new Told.Write(Told.Kind.ADD, id, mark, answer.version(), 0));
@@ -210,7 +213,7 @@ final class User implements Runnable {
     ObjectNode form = JSON.createObjectNode().put("on", "2026-06-01");
     form.putArray("repairs").addObject().put("repair", id).put("mix", 2.5).put("note", mark);
     Answer answer =
-        send("write done", "POST", "/api/sheets/2026-06-01/any/done", form, 0, Set.of(409));
+        send("write done", "POST", "/api/sheets/2026-06-01/any/done", form, NO_VERSION, Set.of(409));
     if (answer != null && answer.status() == 200) {
       told.add(new Told.Write(Told.Kind.DONE, id, mark, 0, 0));
     }
@@ -236,7 +239,7 @@ final class User implements Runnable {
                   "POST",
                   "/api/changes/" + edit + "/undo",
                   JSON.createObjectNode(),
-                  0,
+                  NO_VERSION,
                   Set.of(409));
           if (answer != null && answer.status() == 200) {
             told.add(new Told.Write(Told.Kind.UNDO, mine, "", 0, edit));
@@ -251,9 +254,19 @@ final class User implements Runnable {
   private void choose() {
     String id = anyId(false);
     String mark = mark();
+    Answer before = get("read repair", "/api/defects/" + coded(id) + "/repair");
+    if (before == null) {
+      return;
+    }
     ObjectNode form = JSON.createObjectNode().put("treatment", "hand_patch").put("note", mark);
     Answer answer =
-        send("write choose", "PUT", "/api/defects/" + coded(id) + "/treatment", form, 0, Set.of(422));
+        send(
+            "write choose",
+            "PUT",
+            "/api/defects/" + coded(id) + "/treatment",
+            form,
+            before.json().path("version").asLong(),
+            Set.of(412, 422));
     if (answer != null && answer.status() == 200) {
       told.add(new Told.Write(Told.Kind.CHOOSE, id, mark, 0, 0));
     }
@@ -269,7 +282,7 @@ final class User implements Runnable {
         HttpRequest.newBuilder(at(path))
             .method(method, HttpRequest.BodyPublishers.ofString(body.toString()))
             .header("Content-Type", "application/json");
-    if (version > 0) {
+    if (version != NO_VERSION) {
       request.header("If-Match", "\"" + version + "\"");
     }
     return ask(kind, request, refusals);
