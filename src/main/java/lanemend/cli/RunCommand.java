@@ -11,6 +11,7 @@ import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;
 import lanemend.store.Store;
+import lanemend.web.desk.Door;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -51,11 +52,27 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
     int ended = job();
-    if (!serve || ended == ExitCode.NOTHING_DONE) {
+    if (ended == ExitCode.NOTHING_DONE) {
       return ended;
     }
-    ServeCommand.serve(work, port, Optional.empty(), spec.commandLine().getOut());
+    if (!serve) {
+      hand(out);
+      return ended;
+    }
+    // Sheets take longer than all before them, and the map does not need them.
+    ServeCommand.serve(
+        work,
+        port,
+        Optional.empty(),
+        Door.ofThisComputer(),
+        out,
+        () -> {
+          hand(out);
+          out.println("desk       stays open at the address above (stop with Ctrl+C)");
+          out.flush();
+        });
     return ended;
   }
 
@@ -83,17 +100,23 @@ final class RunCommand implements Callable<Integer> {
       if (county.agency().isPresent()) {
         plan(store, out);
       }
+      int refused = report.finish(work);
+      return refused == ExitCode.DONE ? checked : refused;
+    }
+  }
+
+  /** Sheets for the crews and files for others. */
+  private void hand(PrintWriter out) {
+    try (Store store = work.open()) {
       County now = County.read(store);
-      if (county.agency().isPresent()) {
+      if (now.hasAgency()) {
         SheetsCommand.write(work, now, KeptProof.of(store), now.plan().days(), out);
       }
       ExportCommand.all(work, now, ExportCommand.Kind.CSV, out);
       ExportCommand.all(work, now, ExportCommand.Kind.GEOJSON, out);
-      if (county.agency().isPresent() && !now.patches().isEmpty()) {
+      if (now.hasAgency() && !now.patches().isEmpty()) {
         out.println("next       'renew' studies the repairs of past years for overlays");
       }
-      int refused = report.finish(work);
-      return refused == ExitCode.DONE ? checked : refused;
     }
   }
 

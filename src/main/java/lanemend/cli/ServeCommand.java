@@ -55,16 +55,26 @@ final class ServeCommand implements Callable<Integer> {
       throw new Refusal("found --port " + port + ", expected a number from 0 to 65535");
     }
     return serve(
-        work, port, Optional.ofNullable(tiles), door.door(work), spec.commandLine().getOut());
+        work,
+        port,
+        Optional.ofNullable(tiles),
+        door.door(work),
+        spec.commandLine().getOut(),
+        () -> {});
   }
 
-  /** Serves one user on this computer until the process is asked to stop. */
-  static int serve(WorkFolder work, int port, Optional<String> tiles, PrintWriter out) {
-    return serve(work, port, tiles, Door.ofThisComputer(), out);
-  }
-
-  /** Serves until the process is asked to stop; closes the door's accounts at the end. */
-  static int serve(WorkFolder work, int port, Optional<String> tiles, Door door, PrintWriter out) {
+  /**
+   * Serves until the process is asked to stop; closes the door's accounts at the end.
+   *
+   * @param beside what else is to be done once pages can be opened
+   */
+  static int serve(
+      WorkFolder work,
+      int port,
+      Optional<String> tiles,
+      Door door,
+      PrintWriter out,
+      Runnable beside) {
     StopSignal stop = new StopSignal();
     try (Store store = work.open();
         Desk desk =
@@ -76,6 +86,7 @@ final class ServeCommand implements Callable<Integer> {
           .addKeyValue("address", desk.address())
           .addKeyValue("version", Version.text())
           .log("desk started");
+      beside.run();
       stop.await();
       log.info("desk stopping");
     } catch (IllegalArgumentException | IllegalStateException e) {
