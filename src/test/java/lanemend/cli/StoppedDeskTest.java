@@ -89,10 +89,10 @@ class StoppedDeskTest {
         slow.getOutputStream()
             .write((head + body.substring(0, 5)).getBytes(StandardCharsets.UTF_8));
         slow.getOutputStream().flush();
-        Program.pause(500);
-        // when the desk is told to end
+        Program.pause(150);
+        // when the desk is told to end; who is slower than a second then is given up
         desk.term();
-        Program.pause(700);
+        Program.pause(300);
         assertTrue(desk.isAlive(), "it waits for the request at hand");
         assertTrue(refusesNew(at), "and takes no other");
         slow.getOutputStream().write(body.substring(5).getBytes(StandardCharsets.UTF_8));

@@ -11,8 +11,6 @@ import java.util.Locale;
 import java.util.Set;
 import java.util.stream.Collectors;
 import lanemend.store.Store;
-import org.eclipse.jetty.server.AbstractConnector;
-import org.eclipse.jetty.server.Connector;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.handler.GracefulHandler;
 
@@ -26,8 +24,6 @@ public final class Desk implements AutoCloseable {
 
   /** Longest a stop waits for requests at hand. */
   private static final long STOP_MILLIS = 20_000;
-
-  private static final long SLOWEST_MILLIS = 10_000;
 
   private final Javalin server;
   private final Door door;
@@ -194,12 +190,6 @@ public final class Desk implements AutoCloseable {
   @Override
   public void close() {
     endWork.run();
-    for (Connector c : server.jettyServer().server().getConnectors()) {
-      if (c instanceof AbstractConnector open) {
-        // A request that comes in slowly has this long for its next bytes; a second is the usual.
-        open.setShutdownIdleTimeout(SLOWEST_MILLIS);
-      }
-    }
     server.stop();
   }
 }
