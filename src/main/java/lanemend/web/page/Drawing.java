@@ -52,6 +52,19 @@ public final class Drawing {
     page.close();
   }
 
+  /** Which way traffic goes: an arrow along x with its middle at a point. */
+  public void wayArrow(double x, double y, boolean rightward, double width, double halfHead) {
+    double d = rightward ? 1 : -1;
+    line(x - 6 * d, y, x + 3 * d, y, BLACK, width);
+    polygon(
+        List.of(
+            new double[] {x + 7 * d, y},
+            new double[] {x + 2 * d, y - halfHead},
+            new double[] {x + 2 * d, y + halfHead}),
+        BLACK,
+        0.3);
+  }
+
   public void line(double x1, double y1, double x2, double y2, String color, double width) {
     page.empty(
         "line",

@@ -120,21 +120,9 @@ final class TrafficStrip {
     for (int i = 0; i < lanes; i++) {
       double middle = TOP + SHOULDER + (i + 0.5) * LANE;
       boolean rightward = oneWay || i >= leftLanes;
-      arrow(10, middle, rightward);
-      arrow(WIDTH - 10, middle, rightward);
+      drawing.wayArrow(10, middle, rightward, 0.8, 2.2);
+      drawing.wayArrow(WIDTH - 10, middle, rightward, 0.8, 2.2);
     }
-  }
-
-  private void arrow(double x, double y, boolean rightward) {
-    double d = rightward ? 1 : -1;
-    drawing.line(x - 6 * d, y, x + 3 * d, y, Drawing.BLACK, 0.8);
-    drawing.polygon(
-        List.of(
-            new double[] {x + 7 * d, y},
-            new double[] {x + 2 * d, y - 2.2},
-            new double[] {x + 2 * d, y + 2.2}),
-        Drawing.BLACK,
-        0.3);
   }
 
   /** Top and height of the closed lane, or of the shoulder worked on. */

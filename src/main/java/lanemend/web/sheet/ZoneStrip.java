@@ -81,22 +81,10 @@ final class ZoneStrip {
         drawing.label(4, middle + 2.8, 8, "start", Drawing.BLACK, lane.code());
         drawing.label(StripFrame.WIDTH - 4, middle + 2.8, 8, "end", Drawing.BLACK, lane.code());
         boolean rightward = oneWay || side == Side.RIGHT;
-        arrow(26, middle, rightward);
-        arrow(StripFrame.WIDTH - 26, middle, rightward);
+        drawing.wayArrow(26, middle, rightward, 0.9, 2.6);
+        drawing.wayArrow(StripFrame.WIDTH - 26, middle, rightward, 0.9, 2.6);
       }
     }
-  }
-
-  private void arrow(double x, double y, boolean rightward) {
-    double d = rightward ? 1 : -1;
-    drawing.line(x - 6 * d, y, x + 3 * d, y, Drawing.BLACK, 0.9);
-    drawing.polygon(
-        List.of(
-            new double[] {x + 7 * d, y},
-            new double[] {x + 2 * d, y - 2.6},
-            new double[] {x + 2 * d, y + 2.6}),
-        Drawing.BLACK,
-        0.3);
   }
 
   /** Taper and buffer in the lane that is closed, where its traffic comes from and goes. */
