@@ -113,7 +113,7 @@ public final class PlanKeeping {
               progress)
           .assignment();
     } catch (PlanStopped e) {
-      throw new NotReady(e.getMessage() + ": nothing was kept, the plan before stands");
+      throw NotReady.ended(e);
     }
   }
 

@@ -67,7 +67,7 @@ public final class PlanMaking {
                   .replanner(agency, first)
                   .anew(plans.inParts(repairs), county.assignment(), budget, progress);
     } catch (PlanStopped e) {
-      throw new NotReady(e.getMessage() + ": nothing was kept, the plan before stands");
+      throw NotReady.ended(e);
     }
     refuseIfBroken(
         plans
