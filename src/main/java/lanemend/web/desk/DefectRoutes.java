@@ -50,16 +50,11 @@ final class DefectRoutes implements Area {
   public void addTo(Api api) {
     api.get("/api/defects", c -> c.json(list(c)));
     api.post("/api/defects", this::add);
-    api.get("/api/defects/{id}", c -> answer(c, row(c.pathParam("id")), county.get()));
+    api.get(
+        "/api/defects/{id}",
+        c -> answer(c, DefectRows.of(county.get(), c.pathParam("id")), county.get()));
     api.put("/api/defects/{id}", this::change);
     api.get("/api/defects/{id}/history", c -> c.json(history(c.pathParam("id"))));
-  }
-
-  private Stored<Defect> row(String id) {
-    return county.get().defectRows().stream()
-        .filter(r -> r.value().id().equals(id))
-        .findFirst()
-        .orElseThrow(() -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
   }
 
   private static void answer(Context c, Stored<Defect> row, County now) {
@@ -79,12 +74,12 @@ final class DefectRoutes implements Area {
     if (sort != null && !sort.isBlank()) {
       rows.sort(order(sort));
     }
-    int from = Api.whole(c, "from", 0, 0, Integer.MAX_VALUE);
-    int count = Api.whole(c, "count", 100, 0, MOST_ROWS);
-    int end = (int) Math.min(rows.size(), (long) from + count);
-    List<DefectView> shown =
-        rows.subList(Math.min(from, end), end).stream().map(r -> DefectView.of(r, now)).toList();
-    return new Rows(now.lastChange(), rows.size(), from, shown);
+    Slice<Stored<Defect>> shown = Slice.of(c, rows, MOST_ROWS);
+    return new Rows(
+        now.lastChange(),
+        rows.size(),
+        shown.from(),
+        shown.rows().stream().map(r -> DefectView.of(r, now)).toList());
   }
 
   /** A column's order; a minus before its name turns it round. Ties go by road and place. */
@@ -118,7 +113,7 @@ final class DefectRoutes implements Area {
   }
 
   private List<Past> history(String id) {
-    row(id);
+    DefectRows.of(county.get(), id);
     List<Past> past = new ArrayList<>();
     for (LoggedChange change : county.read(s -> s.history("defect", id))) {
       past.add(
@@ -185,12 +180,7 @@ final class DefectRoutes implements Area {
         Caller.name(c),
         "desk: change defect",
         change -> {
-          Stored<Defect> row =
-              change
-                  .defects()
-                  .find(id)
-                  .orElseThrow(
-                      () -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
+          Stored<Defect> row = DefectRows.of(change, id);
           if (row.version() != version) {
             throw new Problem(
                     Problem.Kind.STALE,

@@ -78,16 +78,11 @@ final class DuplicateRoutes implements Area {
               DuplicateDefects finder = finder(now);
               finder.merge(change, finder.named(change.soFar(), settle.keep(), settle.drop()));
             });
-    c.json(DefectView.of(row(county.get(), settle.keep()), county.get()));
+    c.json(DefectView.of(DefectRows.of(county.get(), settle.keep()), county.get()));
   }
 
   private static void check(Change change, String id, long version, County now) {
-    Stored<Defect> row =
-        change
-            .defects()
-            .find(id)
-            .orElseThrow(
-                () -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
+    Stored<Defect> row = DefectRows.of(change, id);
     if (row.version() != version) {
       throw new Problem(
               Problem.Kind.STALE, "defect " + id + " was changed by somebody else meanwhile")
@@ -95,18 +90,11 @@ final class DuplicateRoutes implements Area {
     }
   }
 
-  private static Stored<Defect> row(County now, String id) {
-    return now.defectRows().stream()
-        .filter(r -> r.value().id().equals(id))
-        .findFirst()
-        .orElseThrow(() -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
-  }
-
   private void apart(Context c) {
     Settle settle = Api.body(c, Settle.class);
     County now = county.get();
-    row(now, settle.keep());
-    row(now, settle.drop());
+    DefectRows.of(now, settle.keep());
+    DefectRows.of(now, settle.drop());
     county
         .store()
         .write(

@@ -68,16 +68,14 @@ final class FindingRoutes implements Area {
     if (sort != null && !sort.isBlank()) {
       rows.sort(order(sort));
     }
-    int from = Api.whole(c, "from", 0, 0, Integer.MAX_VALUE);
-    int count = Api.whole(c, "count", 100, 0, 5_000);
-    int end = (int) Math.min(rows.size(), (long) from + count);
+    Slice<Finding> shown = Slice.of(c, rows, 5_000);
     return new Rows(
         now.lastChange(),
         rows.size(),
         now.findings().size(),
-        from,
+        shown.from(),
         java.util.Arrays.stream(FindingKind.values()).map(DeskWords::code).toList(),
-        rows.subList(Math.min(from, end), end).stream().map(f -> View.of(f, now)).toList());
+        shown.rows().stream().map(f -> View.of(f, now)).toList());
   }
 
   /** By a filter in CQL, by kind, by road, and by words of the note. */

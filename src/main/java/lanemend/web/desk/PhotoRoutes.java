@@ -101,15 +101,9 @@ final class PhotoRoutes implements Area {
         .result(photo.bytes());
   }
 
-  private void isThere(County now, String id) {
-    if (now.defects().stream().noneMatch(d -> d.id().equals(id))) {
-      throw new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'");
-    }
-  }
-
   private List<Shown> of(String id) {
     County now = county.get();
-    isThere(now, id);
+    DefectRows.of(now, id);
     return county.read(
         s ->
             FieldPhotos.of(s, now, id).stream()
@@ -124,7 +118,7 @@ final class PhotoRoutes implements Area {
   private void add(Context c) {
     String id = c.pathParam("id");
     AddForm form = Api.body(c, AddForm.class);
-    isThere(county.get(), id);
+    DefectRows.of(county.get(), id);
     if (form.hash() == null || !HASH.matcher(form.hash()).matches()) {
       throw new Problem(Problem.Kind.BAD_VALUE, "a photo is named by its SHA-256")
           .with("field", "hash");

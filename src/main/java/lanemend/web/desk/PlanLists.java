@@ -40,17 +40,15 @@ final class PlanLists {
     if (sort != null && !sort.isBlank()) {
       rows.sort(order(sort));
     }
-    int from = Api.whole(c, "from", 0, 0, Integer.MAX_VALUE);
-    int count = Api.whole(c, "count", 100, 0, 500);
-    int end = (int) Math.min(rows.size(), (long) from + count);
+    Slice<PlanView.LeftOut> shown = Slice.of(c, rows, 500);
     return new LeftOutRows(
         rows.size(),
-        from,
+        shown.from(),
         counts.entrySet().stream()
             .map(e -> new Reason(e.getKey(), e.getValue()))
             .sorted(Comparator.comparingInt(Reason::repairs).reversed())
             .toList(),
-        List.copyOf(rows.subList(Math.min(from, end), end)));
+        shown.rows());
   }
 
   /** The plan with only the chosen ones among what is left out. */

@@ -30,15 +30,11 @@ final class SectionList {
     if (sort != null && !sort.isBlank()) {
       chosen.sort(order(sort));
     }
-    int from = Api.whole(c, "from", 0, 0, Integer.MAX_VALUE);
-    int count = Api.whole(c, "count", 100, 0, 500);
-    int end = (int) Math.min(chosen.size(), (long) from + count);
+    Slice<ProposedSection> shown = Slice.of(c, chosen, 500);
     return new Rows(
         chosen.size(),
-        from,
-        chosen.subList(Math.min(from, end), end).stream()
-            .map(s -> SectionView.of(s, study))
-            .toList());
+        shown.from(),
+        shown.rows().stream().map(s -> SectionView.of(s, study)).toList());
   }
 
   /** By road, by what became of it, and by any words of its line. */

@@ -7,7 +7,6 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import lanemend.county.County;
-import lanemend.inventory.Defect;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.ChosenTreatment;
@@ -65,13 +64,6 @@ final class TreatmentRoutes implements Area {
     api.delete("/api/defects/{id}/treatment", this::asTheRulesSay);
   }
 
-  private static Defect defect(County now, String id) {
-    return now.defects().stream()
-        .filter(d -> d.id().equals(id))
-        .findFirst()
-        .orElseThrow(() -> new Problem(Problem.Kind.NOT_FOUND, "there is no defect '" + id + "'"));
-  }
-
   /** What somebody else chose meanwhile. */
   record Theirs(String treatment, String note, String who, long version) {}
 
@@ -113,7 +105,7 @@ final class TreatmentRoutes implements Area {
     County now = county.get();
     Optional<Stored<ChosenTreatment>> chosen = chosen(id);
     UnitSystem units = now.units();
-    PatchDesign design = now.design(defect(now, id));
+    PatchDesign design = now.design(DefectRows.of(now, id).value());
     return new Repair(
         DeskWords.plain(design.choice().treatment()),
         DeskWords.code(design.choice().treatment()),
@@ -140,7 +132,7 @@ final class TreatmentRoutes implements Area {
     String id = c.pathParam("id");
     Choice choice = Api.body(c, Choice.class);
     long version = DefectRoutes.version(c);
-    defect(county.get(), id);
+    DefectRows.of(county.get(), id);
     Treatment treatment =
         DeskWords.read(
             Treatment.class, "treatment", choice.treatment() == null ? "" : choice.treatment());
