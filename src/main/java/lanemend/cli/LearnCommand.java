@@ -32,7 +32,7 @@ import picocli.CommandLine.Spec;
     description = {
       "List what done work teaches: how minutes, mix and the cost of a crew's hour went against"
           + " the plan, by treatment and crew, each pulled towards the agency's mean as far as its"
-          + " records leave it open, with its 90 % interval.",
+          + " records leave it open, with its 90 %% interval.",
       "",
       "Nothing is used until it is accepted: 'learn effect' says what it would do to the plan,"
           + " 'learn accept' puts it in force, 'learn release' takes it out again. A * marks"

@@ -72,7 +72,7 @@ public final class Main {
   /** Warns of old spellings in filters, which are taken all the same. */
   private static final Logger FILTERS = Logger.getLogger("org.geotools.filter");
 
-  private Main() {}
+  Main() {}
 
   /** Runs one command and ends the process with its exit code. */
   public static void main(String[] args) {

@@ -80,6 +80,7 @@ public final class Desk implements AutoCloseable {
     server(config, settings);
     Guard guard = new Guard(settings.tiles(), door);
     config.routes.before(guard::check);
+    config.routes.after(Guard::end);
     Sessions sessions = new Sessions(door.accounts(), Clock.systemUTC());
     if (door.accounts().isPresent()) {
       config.jetty.modifyServletContextHandler(

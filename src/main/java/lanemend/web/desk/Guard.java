@@ -2,6 +2,7 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import io.javalin.http.HandlerType;
+import java.io.IOException;
 import java.net.InetAddress;
 import java.util.Locale;
 import java.util.Optional;
@@ -15,6 +16,9 @@ import java.util.TreeSet;
 final class Guard {
   /** As browsers keep it: a year of TLS only. */
   private static final String TLS_ONLY = "max-age=31536000; includeSubDomains";
+
+  /** What is read of a body that nobody asked for, so that the connection can go on. */
+  private static final int MOST_UNREAD = 64 * 1024;
 
   private final String policy;
   private final Door door;
@@ -50,7 +54,7 @@ final class Guard {
     checkOrigin(c);
     if (!reads(c)) {
       String type = c.contentType();
-      boolean hasBody = c.contentLength() > 0 || c.header("Transfer-Encoding") != null;
+      boolean hasBody = hasBody(c);
       // A form of another site cannot send these types unasked.
       boolean own =
           type != null && (type.startsWith("application/json") || type.startsWith("image/"));
@@ -59,6 +63,34 @@ final class Guard {
             Problem.Kind.BAD_REQUEST, "changes are sent as application/json, photos as image/jpeg");
       }
     }
+  }
+
+  /**
+   * Leaves nothing of the request on the connection, or says that the connection ends. A body that
+   * the answer did not need, and that comes in after it, would else make the server hang up without
+   * a word on the next request.
+   */
+  static void end(Context c) {
+    if (!hasBody(c)) {
+      return;
+    }
+    // Whoever asks before sending a body has not sent it.
+    if (c.header("Expect") != null || !readsToItsEnd(c)) {
+      c.header("Connection", "close");
+    }
+  }
+
+  private static boolean readsToItsEnd(Context c) {
+    try {
+      return c.req().getInputStream().readNBytes(MOST_UNREAD).length < MOST_UNREAD;
+    } catch (IOException e) {
+      // Too large, or the other side is gone.
+      return false;
+    }
+  }
+
+  private static boolean hasBody(Context c) {
+    return c.contentLength() > 0 || c.header("Transfer-Encoding") != null;
   }
 
   /** Only the proxy may connect, and what it says of the other side is then believed. */

@@ -110,10 +110,41 @@ class DeskApiTest {
     assertFalse(answer.contains("routes"), answer);
   }
 
-  private static String raw(String request) throws Exception {
+  @Test
+  void aConnectionGoesOnWhenABodyNobodyAskedForComesLate() throws Exception {
+    // Given a change whose answer needs no body, a refused one, and one to no route
+    String host = "Host: 127.0.0.1\r\n";
+    String ended = "GET /api/county HTTP/1.1\r\n" + host + "Connection: close\r\n\r\n";
+    for (String head :
+        new String[] {
+          "DELETE /api/plan/run HTTP/1.1\r\n",
+          "POST /api/defects HTTP/1.1\r\nOrigin: http://evil.example\r\n",
+          "POST /api/nothing HTTP/1.1\r\n"
+        }) {
+      String first = head + host + "Content-Type: application/json\r\nContent-Length: 2\r\n\r\n";
+      // when its body comes after the desk could have answered, and another request behind it
+      String answers = raw(first, "{}" + ended);
+      // then that has its answer too (RFC 9112, 9.3: a connection persists unless one says close)
+      assertEquals(2, answers.split("HTTP/1.1 ", -1).length - 1, answers);
+    }
+    // and where there is too much to read, the desk says that it hangs up (RFC 9112, 9.6)
+    String large =
+        "POST /api/defects HTTP/1.1\r\nOrigin: http://evil.example\r\n"
+            + host
+            + "Content-Type: application/json\r\nContent-Length: 65536\r\n\r\n";
+    assertTrue(raw(large, "x".repeat(65_536)).contains("Connection: close"));
+    String asks = large.replace("Origin", "Expect: 100-continue\r\nOrigin");
+    assertTrue(raw(asks).contains("Connection: close"));
+  }
+
+  /** Sends parts a moment apart. */
+  private static String raw(String... request) throws Exception {
     int port = desk.at("/").getPort();
     try (Socket socket = new Socket(InetAddress.getLoopbackAddress(), port)) {
-      socket.getOutputStream().write(request.getBytes(StandardCharsets.US_ASCII));
+      for (String part : request) {
+        socket.getOutputStream().write(part.getBytes(StandardCharsets.US_ASCII));
+        Thread.sleep(200);
+      }
       return new String(socket.getInputStream().readAllBytes(), StandardCharsets.UTF_8);
     }
   }
