@@ -7,6 +7,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.county.WrittenMilepost;
 import lanemend.inventory.Entered;
 import lanemend.network.Candidate;
 import lanemend.network.Locator;
@@ -192,9 +193,9 @@ final class ReviewCommand implements Callable<Integer> {
       if (route == null || milepost == null) {
         throw new Refusal("give --route and --milepost, or --at LON,LAT");
       }
-      Route on = RoadMilepost.route(network, route);
-      double from = RoadMilepost.along(on, milepost);
-      double end = to == null ? from : RoadMilepost.along(on, to);
+      Route on = NamedRoute.of(network, route);
+      double from = WrittenMilepost.along(on, milepost);
+      double end = to == null ? from : WrittenMilepost.along(on, to);
       drawn(network, on, (from + end) / 2);
       return new Reviewing.Spot(
           on.id(),
@@ -214,7 +215,7 @@ final class ReviewCommand implements Callable<Integer> {
         throw new Refusal("--at takes a longitude and a latitude");
       }
       double[] xy = ProjectedCrs.fromWkt(network.crsWkt()).project(at.get(0), at.get(1));
-      String only = route == null ? null : RoadMilepost.route(network, route).id();
+      String only = route == null ? null : NamedRoute.of(network, route).id();
       List<Candidate> near =
           new Locator(network)
               .candidates(xy[0], xy[1], REACH_M, SnapHint.NONE).stream()

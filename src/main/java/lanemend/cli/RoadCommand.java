@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.OptionalDouble;
+import lanemend.county.WrittenMilepost;
 import lanemend.exchange.ClassMap;
 import lanemend.exchange.EventLocator;
 import lanemend.exchange.FieldMap;
@@ -104,7 +105,7 @@ final class RoadCommand {
 
     @Override
     RoadEdit edit(RoadEditor editor, Network network, ProjectedCrs crs) {
-      Route old = RoadMilepost.route(network, route);
+      Route old = NamedRoute.of(network, route);
       OptionalDouble start = along(old, from);
       OptionalDouble end = along(old, to);
       if (redrawn == rebuilt) {
@@ -116,7 +117,7 @@ final class RoadCommand {
     private static OptionalDouble along(Route route, String written) {
       return written == null
           ? OptionalDouble.empty()
-          : OptionalDouble.of(RoadMilepost.along(route, written));
+          : OptionalDouble.of(WrittenMilepost.along(route, written));
     }
 
     /** The file's lines as one road. */
@@ -229,8 +230,8 @@ final class RoadCommand {
       if (into.size() != 2) {
         throw new Refusal("--into takes two names, found " + into.size());
       }
-      Route old = RoadMilepost.route(network, route);
-      return editor.split(old.id(), RoadMilepost.along(old, at), into.get(0), into.get(1));
+      Route old = NamedRoute.of(network, route);
+      return editor.split(old.id(), WrittenMilepost.along(old, at), into.get(0), into.get(1));
     }
   }
 
@@ -260,8 +261,8 @@ final class RoadCommand {
 
     @Override
     RoadEdit edit(RoadEditor editor, Network network, ProjectedCrs crs) {
-      Route first = RoadMilepost.route(network, route);
-      Route second = RoadMilepost.route(network, with);
+      Route first = NamedRoute.of(network, route);
+      Route second = NamedRoute.of(network, with);
       String name = into == null ? first.name() : into;
       return editor.merge(first.id(), second.id(), name, renumber);
     }
@@ -304,14 +305,15 @@ final class RoadCommand {
 
     @Override
     RoadEdit edit(RoadEditor editor, Network network, ProjectedCrs crs) {
-      Route old = RoadMilepost.route(network, route);
+      Route old = NamedRoute.of(network, route);
       if (from == null && to == null) {
         return editor.retire(old.id());
       }
       if (from == null || to == null) {
         throw new Refusal("give --from and --to, or neither for the whole route");
       }
-      return editor.retire(old.id(), RoadMilepost.along(old, from), RoadMilepost.along(old, to));
+      return editor.retire(
+          old.id(), WrittenMilepost.along(old, from), WrittenMilepost.along(old, to));
     }
   }
 }

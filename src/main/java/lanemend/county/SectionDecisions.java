@@ -4,9 +4,6 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.atomic.AtomicInteger;
-import lanemend.exchange.MilepostText;
-import lanemend.network.Milepost;
-import lanemend.network.MilepostLookup;
 import lanemend.network.Route;
 import lanemend.renewal.DecidedSection;
 import lanemend.renewal.EngineerDecision;
@@ -31,8 +28,8 @@ public final class SectionDecisions {
      * @throws NotReady with one sentence when there is no such stretch
      */
     public static Stretch of(Route on, String from, String to) {
-      double a = along(on, from);
-      double b = along(on, to);
+      double a = WrittenMilepost.along(on, from);
+      double b = WrittenMilepost.along(on, to);
       if (a == b) {
         throw new NotReady("milepost " + from + " to " + to + " is no stretch of " + on.id());
       }
@@ -78,34 +75,6 @@ public final class SectionDecisions {
               today),
           deferred ? 0 : year);
     }
-  }
-
-  /**
-   * Along of a milepost such as {@code 12.4} or {@code 12.4 back}.
-   *
-   * @throws NotReady with one sentence when it is none, or not one place
-   */
-  private static double along(Route on, String text) {
-    Milepost wanted =
-        MilepostText.parse(text)
-            .orElseThrow(() -> new NotReady("'" + text + "' is not a milepost such as 12.4"));
-    MilepostLookup found = on.mileposts().find(wanted);
-    if (found instanceof MilepostLookup.Found f) {
-      return f.alongM();
-    }
-    if (found instanceof MilepostLookup.Ambiguous) {
-      throw new NotReady(
-          "milepost "
-              + text
-              + " occurs more than once on "
-              + on.id()
-              + ": write '"
-              + text
-              + " back' or '"
-              + text
-              + " ahead'");
-    }
-    throw new NotReady(((MilepostLookup.Missing) found).why());
   }
 
   /**
