@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
+import lanemend.county.OffRoadPlaces;
 import lanemend.crewdays.Agency;
 import lanemend.network.GraphReport;
 import lanemend.patching.PatchDesign;
@@ -70,6 +71,9 @@ final class CheckCommand implements Callable<Integer> {
       return ExitCode.TROUBLE_FOUND;
     }
     GraphReport roads = county.haulGraph().report();
+    if (county.hasAgency()) {
+      troubles.addAll(OffRoadPlaces.of(county.agency(), county.haulGraph()));
+    }
     if (county.hasAgency() && !county.assignment().days().isEmpty()) {
       troubles.addAll(planTroubles(county));
     }

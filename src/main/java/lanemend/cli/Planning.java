@@ -5,6 +5,7 @@ import java.util.Locale;
 import java.util.Optional;
 import lanemend.county.BrokenPlan;
 import lanemend.county.County;
+import lanemend.county.OffRoadPlaces;
 import lanemend.county.PlanMaking;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
@@ -109,6 +110,8 @@ final class Planning {
         plan.currency(),
         plan.leftOut().size());
     out.println("           checked: no limit is broken");
+    OffRoadPlaces.of(county.agency(), county.haulGraph())
+        .forEach(w -> out.println("           but " + w));
     plan.leftOut().stream()
         .map(Plan.LeftOut::reason)
         .collect(

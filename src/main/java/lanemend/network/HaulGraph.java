@@ -308,6 +308,12 @@ public final class HaulGraph {
     return distinct;
   }
 
+  /** How far beside the nearest road a point lies, projected metres; infinite without roads. */
+  public double besideM(double x, double y) {
+    SegmentIndex.Foot foot = index.nearest(x, y, index.reach(x, y));
+    return foot == null ? Double.POSITIVE_INFINITY : foot.distance();
+  }
+
   private PlaceOnLink[] located(List<HaulPlace> places) {
     return places.stream().map(this::locate).toArray(PlaceOnLink[]::new);
   }
