@@ -206,7 +206,7 @@ final class ExportCommand implements Callable<Integer> {
       switch (table) {
         case CREW_DAYS -> export.crewDays(target, plan);
         case STOPS -> export.stops(target, plan);
-        case TRAFFIC -> export.traffic(target, plan);
+        case TRAFFIC -> export.traffic(target, plan, county.haulGraph()::sideRoads);
         default -> export.leftOut(target, plan, county.defects());
       }
     }

@@ -4,6 +4,8 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.function.Function;
+import lanemend.network.SideRoad;
 import lanemend.patching.RoadSign;
 import lanemend.patching.traffic.TrafficPlan;
 
@@ -39,11 +41,22 @@ public record DayNeeds(List<Need> needs) {
     needs = List.copyOf(needs);
   }
 
-  /** The needs of a day, signs first, each kind in the order first met. */
-  public static DayNeeds of(CrewDay day) {
+  /**
+   * The needs of a day, signs first, each kind in the order first met.
+   *
+   * @param sideRoads of a route, by its id
+   */
+  public static DayNeeds of(CrewDay day, Function<String, List<SideRoad>> sideRoads) {
     Map<Key, int[]> counts = new LinkedHashMap<>();
     for (CrewDay.Stop stop : day.stops()) {
       Map<Key, Integer> here = atStop(stop.zone().traffic());
+      int mouths =
+          SideRoadInZone.of(stop.zone(), sideRoads.apply(stop.zone().routeId())).stream()
+              .mapToInt(s -> s.road().mouths())
+              .sum();
+      if (mouths > 0) {
+        here.put(new Key(Kind.SIGN, "W20-1", "ROAD WORK AHEAD, side roads"), mouths);
+      }
       here.forEach(
           (key, count) -> {
             int[] sum = counts.computeIfAbsent(key, k -> new int[2]);

@@ -19,6 +19,7 @@ import lanemend.measure.Conversion;
 import lanemend.measure.UnitSystem;
 import lanemend.network.Locator;
 import lanemend.network.Network;
+import lanemend.network.SideRoad;
 import lanemend.patching.RepairPart;
 
 /**
@@ -163,12 +164,13 @@ public final class PlanExport {
   /**
    * One row per crew, day and thing its traffic control needs: signs, devices and people.
    *
+   * @param sideRoads of a route, by its id
    * @throws ExchangeException when the file cannot be written
    */
-  public void traffic(Path target, Plan plan) {
+  public void traffic(Path target, Plan plan, Function<String, List<SideRoad>> sideRoads) {
     List<Loaded> rows = new ArrayList<>();
     for (CrewDay day : plan.days()) {
-      DayNeeds.of(day).needs().forEach(need -> rows.add(new Loaded(day, need)));
+      DayNeeds.of(day, sideRoads).needs().forEach(need -> rows.add(new Loaded(day, need)));
     }
     new ExportTable<Loaded>()
         .column("date", r -> r.day().date())

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.concurrent.atomic.AtomicInteger;
 import java.util.stream.IntStream;
 
@@ -39,6 +40,7 @@ public final class HaulGraph {
   private final List<Link> links = new ArrayList<>();
   private final int[] firstLinkOfLine;
   private final int nodes;
+  private final Map<String, List<SideRoad>> sideRoads = new ConcurrentHashMap<>();
   private final LinkArcs onward;
   private final LinkArcs backward;
 
@@ -130,6 +132,26 @@ public final class HaulGraph {
 
   String routeOf(Link link) {
     return routeOfLine.get(link.line);
+  }
+
+  CenterlinePart lineOf(Link link) {
+    return lines.get(link.line);
+  }
+
+  /** Links of a route, by growing along within each of its parts. */
+  List<Link> linksOf(String routeId) {
+    List<Link> own = new ArrayList<>();
+    for (int line : linesOfRoute.getOrDefault(routeId, List.of())) {
+      own.addAll(links.subList(firstLinkOfLine[line], firstLinkOfLine[line + 1]));
+    }
+    return own;
+  }
+
+  /**
+   * The roads from which traffic comes onto a route, by growing along; none for a route unknown.
+   */
+  public List<SideRoad> sideRoads(String routeId) {
+    return sideRoads.computeIfAbsent(routeId, r -> new SideRoads(this, r).find());
   }
 
   double minutes(Link link) {

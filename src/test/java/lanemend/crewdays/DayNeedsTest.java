@@ -10,6 +10,7 @@ import java.util.stream.Collectors;
 import lanemend.measure.Conversion;
 import lanemend.network.RoadClass;
 import lanemend.network.Side;
+import lanemend.network.SideRoad;
 import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.Treatment;
@@ -101,7 +102,7 @@ class DayNeedsTest {
     TrafficPlan fast = flagged(55);
     TrafficPlan divided = merge();
     Map<String, DayNeeds.Need> needs =
-        DayNeeds.of(day(slow, fast, divided)).needs().stream()
+        DayNeeds.of(day(slow, fast, divided), route -> List.of()).needs().stream()
             .collect(Collectors.toMap(DayNeeds.Need::text, n -> n));
 
     // ROAD WORK AHEAD: 2, 2, and 1 at both edges of the divided road.
@@ -132,6 +133,60 @@ class DayNeedsTest {
     assertEquals(3000 - 595 * FT, axis.alongM(0), 1e-6);
     assertEquals(3000 - 1095 * FT, axis.signAlongM(true, 500 * FT), 1e-6);
     assertEquals(3000 + (200 + 100 + 500) * FT, axis.signAlongM(false, 500 * FT), 1e-6);
+  }
+
+  /**
+   * The zone of {@link #standsWhereTheDistancesSay}: closed from 3,000 m - 595 ft to 3,000 m + 300
+   * ft (200 of work and 100 of taper); each way's first sign stands ahead of that.
+   */
+  @Test
+  void whoComesFromASideRoadHasNotPassedTheSigns() {
+    WorkZone zone = zone(Side.RIGHT, flagged(55));
+    double signed =
+        zone.traffic().signs().stream()
+            .mapToDouble(TrafficPlan.SignPlacement::beforeWorkM)
+            .max()
+            .orElseThrow();
+    List<SideRoad> roads =
+        List.of(
+            side(3000 - 595 * FT - signed - 1),
+            side(3000 - 595 * FT - signed + 1),
+            side(3000 - 596 * FT),
+            side(3000 - 594 * FT),
+            side(3000 + 299 * FT),
+            side(3000 + 301 * FT),
+            side(3000 + 300 * FT + signed - 1),
+            side(3000 + 300 * FT + signed + 1));
+
+    List<SideRoadInZone> found = SideRoadInZone.of(zone, roads);
+
+    SideRoadInZone.Where past = SideRoadInZone.Where.PAST_SIGNS;
+    SideRoadInZone.Where closure = SideRoadInZone.Where.CLOSURE;
+    assertEquals(
+        List.of(past, past, closure, closure, past, past),
+        found.stream().map(SideRoadInZone::where).toList());
+    assertEquals(roads.subList(1, 7), found.stream().map(SideRoadInZone::road).toList());
+    // each crosses: two signs for each go on the truck
+    DayNeeds needs = DayNeeds.of(day(zone.traffic()), route -> roads);
+    DayNeeds.Need signs =
+        needs.needs().stream().filter(n -> n.what().contains("side roads")).findAny().orElseThrow();
+    assertEquals(12, signs.atOneStop());
+  }
+
+  /** On a one-way roadway nobody comes from past the work, so nobody misses signs there. */
+  @Test
+  void onAOneWayRoadwayOnlyWhatOpensAheadOfTheWorkMatters() {
+    WorkZone zone = zone(Side.RIGHT, merge());
+    double end = ZoneAxis.of(zone).alongM(zone.traffic().layout().closureM());
+    assertEquals(
+        List.of(SideRoadInZone.Where.PAST_SIGNS, SideRoadInZone.Where.CLOSURE),
+        SideRoadInZone.of(zone, List.of(side(3000 - 2000 * FT), side(3000), side(end + 1))).stream()
+            .map(SideRoadInZone::where)
+            .toList());
+  }
+
+  private static SideRoad side(double alongM) {
+    return new SideRoad(alongM, "CR 9", true, true);
   }
 
   /** On the left side traffic runs the other way: everything is mirrored at the zone. */

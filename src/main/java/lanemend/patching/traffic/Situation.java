@@ -266,6 +266,16 @@ public enum Situation {
     return name().toLowerCase(Locale.ROOT);
   }
 
+  /** True where both directions take turns in one lane. */
+  public boolean byTurns() {
+    return passing == Passing.BY_TURNS;
+  }
+
+  /** True where nothing stands on the road and the vehicles move with the work. */
+  public boolean moving() {
+    return passing == Passing.MOVING;
+  }
+
   Passing passing() {
     return passing;
   }

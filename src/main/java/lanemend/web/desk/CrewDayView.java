@@ -8,10 +8,12 @@ import lanemend.county.County;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayNeeds;
 import lanemend.crewdays.HandRule;
+import lanemend.crewdays.SideRoadInZone;
 import lanemend.crewdays.WorkZone;
 import lanemend.inventory.Defect;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
+import lanemend.network.MilepostMap;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RepairPart;
 import lanemend.web.page.Wording;
@@ -103,6 +105,7 @@ record CrewDayView(
       zones.add(zone(zones.size() + 1, stop, county, words));
       cautions.addAll(stop.zone().traffic().cautions());
       stop.zone().repairs().forEach(r -> cautions.addAll(r.cautions()));
+      cautions.addAll(sideRoads(stop.zone(), county));
     }
     return new CrewDayView(
         state,
@@ -122,10 +125,25 @@ record CrewDayView(
             .orElse(null),
         zones,
         Trace.of(day.figures(), county.units()),
-        DayNeeds.of(day).needs().stream()
+        DayNeeds.of(day, county.haulGraph()::sideRoads).needs().stream()
             .map(n -> new Load(n.text(), n.atOneStop(), n.overTheDay()))
             .toList(),
         List.copyOf(cautions));
+  }
+
+  private static List<String> sideRoads(WorkZone zone, County county) {
+    MilepostMap posts = county.network().route(zone.routeId()).orElseThrow().mileposts();
+    return SideRoadInZone.of(zone, county.haulGraph().sideRoads(zone.routeId())).stream()
+        .map(
+            s ->
+                s.road().words()
+                    + ", at milepost "
+                    + posts.at(s.road().alongM()).text()
+                    + " of "
+                    + zone.routeId()
+                    + ", "
+                    + s.advice())
+        .toList();
   }
 
   private static Point point(County county, String name, double x, double y) {

@@ -98,7 +98,7 @@ final class ExportRoutes implements Area {
       case POSTS -> events.posts(file);
       case CREW_DAYS -> plan.crewDays(file, PlanLists.days(now.plan(), c));
       case STOPS -> plan.stops(file, now.plan());
-      case TRAFFIC -> plan.traffic(file, now.plan());
+      case TRAFFIC -> plan.traffic(file, now.plan(), now.haulGraph()::sideRoads);
       case LEFT_OUT -> plan.leftOut(file, PlanLists.leftOut(now, c), now.defects());
       default -> throw new IllegalStateException("table " + table);
     }

@@ -22,7 +22,7 @@ final class LoadPart {
     this.day = day;
     this.wording = Wording.of(context.agency());
     this.totals = DayTotals.of(day);
-    this.needs = DayNeeds.of(day);
+    this.needs = DayNeeds.of(day, context.haul()::sideRoads);
   }
 
   void write() {

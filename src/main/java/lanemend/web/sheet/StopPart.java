@@ -290,6 +290,7 @@ final class StopPart {
             + " restriction, or past it.",
         "class",
         "fine");
+    SideRoadPart.write(page, zone, context);
     figureLine(plan.figures());
     page.close();
   }
@@ -317,7 +318,7 @@ final class StopPart {
             .distinct()
             .toList();
     return "To scale along the road, each part between double strokes to its own scale bar; dots are"
-        + " channelizing devices, hatched the work. Signs: number of the list, designation, distance"
+        + " channelizing devices, hatched the work, stubs side roads. Signs: number of the list, designation, distance"
         + " ahead of the restriction, milepost."
         + (letters.isEmpty() ? "" : " " + String.join(", ", letters) + ".");
   }

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
+import lanemend.crewdays.SideRoadInZone;
 import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.ZoneAxis;
 import lanemend.measure.Unit;
@@ -82,6 +83,7 @@ final class TrafficStrip {
     TrafficStrip strip =
         new TrafficStrip(page, zone, approaches, context, "Traffic control of stop " + stop);
     strip.drawRoad();
+    strip.drawSideRoads(SideRoadPart.of(zone, context));
     strip.drawStretches();
     strip.scale.draw(strip.drawing, strip.wording, TOP, strip.bottom(), strip.bottom() + BELOW - 6);
     strip.drawStations();
@@ -123,6 +125,26 @@ final class TrafficStrip {
       drawing.wayArrow(10, middle, rightward, 0.8, 2.2);
       drawing.wayArrow(WIDTH - 10, middle, rightward, 0.8, 2.2);
     }
+  }
+
+  /** Mouths of side roads: a gap in the road's edge, and a stub. */
+  private void drawSideRoads(List<SideRoadInZone> roads) {
+    for (SideRoadInZone open : roads) {
+      double x = scale.x(open.road().alongM());
+      if (open.road().left()) {
+        mouth(x, TOP, TOP - 8);
+      }
+      if (open.road().right()) {
+        mouth(x, bottom(), bottom() + 8);
+      }
+    }
+  }
+
+  private void mouth(double x, double edge, double end) {
+    drawing.rect(x - 3, Math.min(edge, end), 6, Math.abs(end - edge), Drawing.WHITE, 0);
+    drawing.line(x - 3, edge, x + 3, edge, Drawing.WHITE, 1.2);
+    drawing.line(x - 3, edge, x - 3, end, Drawing.DARK, 0.7);
+    drawing.line(x + 3, edge, x + 3, end, Drawing.DARK, 0.7);
   }
 
   /** Top and height of the closed lane, or of the shoulder worked on. */

@@ -101,6 +101,17 @@ class CrewSheetTest {
     assertTrue(usPdf.contains("Tack, 31.7 gal as sprayed (19.0 gal residual)"), usPdf);
   }
 
+  @Test
+  void aRoadThatOpensOnTheWorkIsNamedAndItsSignsAreLoaded() {
+    // Kiln Rd crosses SR 14 past the first stop's signs: two mouths.
+    assertTrue(
+        usPdf.matches(
+            "(?s).*Kiln Rd\\s+MP.13\\.\\d+,.crosses\\s+Its drivers miss the first signs: W20-1.*"),
+        usPdf);
+    assertTrue(
+        usPdf.matches("(?s).*2 ROAD WORK AHEAD, side roads\\s+\\(W20-1\\)\\s+2 in all.*"), usPdf);
+  }
+
   private static String numbers(CrewDay day, UnitSystem units) throws IOException {
     SheetWriter writer = new SheetWriter(InventedDay.context(units));
     Path file = folder.resolve("numbers-" + units + ".pdf");

@@ -69,6 +69,8 @@ final class InventedRoads {
     add(routes, "CR 7", RoadClass.COLLECTOR, 2, 11, x -> 1.1 + 0.06 * x * x / 3, true);
     add(routes, "CR 22", RoadClass.COLLECTOR, 0.5, 8, x -> 5.2 + 0.4 * Math.cos(x), true);
     add(routes, "Quarry Rd", RoadClass.LOCAL, 3, 7, x -> 0.2 + 0.4 * x, false);
+    // Crosses SR 14 at the first stop.
+    add(routes, "Kiln Rd", RoadClass.LOCAL, 3.21, 3.23, x -> 2 + 150 * (x - 3.21), false);
     return new Network("LOCAL_CS[\"invented\"]", routes, List.of());
   }
 
