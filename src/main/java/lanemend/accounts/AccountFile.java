@@ -77,7 +77,7 @@ final class AccountFile implements AutoCloseable {
   }
 
   /** Before SQLite opens it, which gives the files beside it the same permissions. */
-  private static void forOwnerOnly(Path path) throws IOException {
+  static void forOwnerOnly(Path path) throws IOException {
     if (!FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
       return;
     }

@@ -22,6 +22,7 @@ public record AuditEntry(long number, Instant at, String who, String from, Act a
     PASSWORD_CHANGED,
     ACCOUNT_ADDED,
     ACCOUNT_CHANGED,
-    ACCOUNT_REMOVED
+    ACCOUNT_REMOVED,
+    ACCOUNTS_RESTORED
   }
 }
