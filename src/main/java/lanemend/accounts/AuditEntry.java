@@ -18,6 +18,7 @@ public record AuditEntry(long number, Instant at, String who, String from, Act a
     SIGN_IN_REFUSED,
     SIGNED_OUT,
     SIGNED_OUT_EVERYWHERE,
+    SESSION_ENDED,
     REFUSED,
     PASSWORD_CHANGED,
     ACCOUNT_ADDED,

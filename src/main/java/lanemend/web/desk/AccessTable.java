@@ -55,6 +55,9 @@ final class AccessTable {
     own("delete", "/api/session");
     own("post", "/api/session/everywhere");
     own("put", "/api/session/password");
+    own("get", "/api/sessions");
+    own("post", "/api/sessions/{session}/end");
+    own("post", "/api/sessions/end-others");
 
     // Accounts of others
     roles("get", "/api/accounts", ADMIN);

@@ -2,6 +2,7 @@
 import { put, post } from '../shared/api.js';
 import { $, el, say, capital, showError } from '../shared/page.js';
 import { session } from '../shared/sign-in.js';
+import { showSessions } from './sessions.js';
 import { confirmDialog } from '../shared/dialog.js';
 
 function show(me) {
@@ -31,6 +32,7 @@ function form(me) {
     }
     try {
       show(await put('/api/session/password', { present: present.value, password: one.value }));
+      await showSessions();
       say('The password is changed. You are signed out everywhere else.');
     } catch (problem) {
       if (!problem.problem) { throw problem; }
@@ -56,7 +58,12 @@ $('#everywhere').addEventListener('click', async () => {
 });
 
 try {
-  show(await session());
+  const me = await session();
+  show(me);
+  $('#sessions-title').closest('section').hidden = !me.signInOn;
+  if (me.signInOn) {
+    await showSessions();
+  }
 } catch (e) {
   if (!e.problem) { throw e; }
   say(e.message);
