@@ -24,7 +24,7 @@ import org.sqlite.SQLiteConfig;
 
 /** The file behind {@link Accounts}: an SQLite database that only its owner can read. */
 final class AccountFile implements AutoCloseable {
-  private static final int LAYOUT = 1;
+  private static final int LAYOUT = 2;
   private static final int BUSY_MILLIS = 5_000;
   private static final String OWNER_ONLY = "rw-------";
   private static final int LONGEST_ABOUT = 300;
@@ -38,15 +38,28 @@ final class AccountFile implements AutoCloseable {
     "CREATE TRIGGER audit_stays BEFORE UPDATE ON audit BEGIN"
         + " SELECT raise(ABORT, 'the audit list is only added to'); END",
     "CREATE TRIGGER audit_is_kept BEFORE DELETE ON audit BEGIN"
-        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
+        + " SELECT raise(ABORT, 'the audit list is only added to'); END"
+  };
+
+  /** What layout 2 has more: the second factor. */
+  private static final String[] SECOND = {
+    "ALTER TABLE account ADD COLUMN second_key TEXT",
+    "ALTER TABLE account ADD COLUMN second_step INTEGER NOT NULL DEFAULT 0",
+    "CREATE TABLE recovery (account TEXT NOT NULL COLLATE NOCASE, hash TEXT NOT NULL,"
+        + " PRIMARY KEY (account, hash)) STRICT",
+    "CREATE TABLE second_demanded (role TEXT PRIMARY KEY) STRICT",
     "PRAGMA user_version = " + LAYOUT
   };
 
   private final Path path;
   private final Connection connection;
 
-  /** An account with the hash of its password. */
-  record Row(Account account, String hash) {}
+  /**
+   * An account with the hash of its password.
+   *
+   * @param secondKey key of its second factor; null for none
+   */
+  record Row(Account account, String hash, String secondKey) {}
 
   private AccountFile(Path path, Connection connection) {
     this.path = path;
@@ -100,8 +113,14 @@ final class AccountFile implements AutoCloseable {
     connection.setAutoCommit(false);
     try (Statement s = connection.createStatement()) {
       // Looked at again under the lock: another program may have been first.
-      if (layout() < LAYOUT) {
+      int found = layout();
+      if (found < 1) {
         for (String sql : TABLES) {
+          s.execute(sql);
+        }
+      }
+      if (found < LAYOUT) {
+        for (String sql : SECOND) {
           s.execute(sql);
         }
       }
@@ -212,6 +231,42 @@ final class AccountFile implements AutoCloseable {
           "UPDATE account SET removed_at = ?, hash = NULL, epoch = epoch + 1 WHERE name = ?",
           at.toString(),
           name);
+      setSecond(name, null, 0);
+    }
+
+    /**
+     * Sets the key, and takes recovery codes of before away.
+     *
+     * @param key null for no second factor
+     * @param step codes of this time step and before are not taken
+     */
+    void setSecond(String name, String key, long step) {
+      put("UPDATE account SET second_key = ?, second_step = ? WHERE name = ?", key, step, name);
+      put("DELETE FROM recovery WHERE account = ?", name);
+    }
+
+    /** True once for each time step, and never for one before. */
+    boolean useStep(String name, long step) {
+      return put(
+              "UPDATE account SET second_step = ? WHERE name = ? AND second_step < ?",
+              step,
+              name,
+              step)
+          == 1;
+    }
+
+    void addRecovery(String name, String hash) {
+      put("INSERT INTO recovery (account, hash) VALUES (?, ?)", name, hash);
+    }
+
+    /** True once for each code. */
+    boolean useRecovery(String name, String hash) {
+      return put("DELETE FROM recovery WHERE account = ? AND hash = ?", name, hash) == 1;
+    }
+
+    void demandSecond(Set<Role> roles) {
+      put("DELETE FROM second_demanded");
+      roles.forEach(r -> put("INSERT INTO second_demanded (role) VALUES (?)", r.word()));
     }
 
     void audit(Instant at, Accounts.Actor by, AuditEntry.Act act, String about) {
@@ -224,12 +279,12 @@ final class AccountFile implements AutoCloseable {
           shortened(about));
     }
 
-    private void put(String sql, Object... values) {
+    private int put(String sql, Object... values) {
       try (PreparedStatement p = connection.prepareStatement(sql)) {
         for (int i = 0; i < values.length; i++) {
           p.setObject(i + 1, values[i]);
         }
-        p.executeUpdate();
+        return p.executeUpdate();
       } catch (SQLException e) {
         throw new SqlFailed(e);
       }
@@ -258,26 +313,55 @@ final class AccountFile implements AutoCloseable {
 
   private List<Row> rows(String where, String value) {
     String sql =
-        "SELECT name, roles, made_at, password_at, first_password, epoch, hash FROM account "
+        "SELECT name, roles, made_at, password_at, first_password, epoch, hash, second_key,"
+            + " (SELECT group_concat(role, ' ') FROM second_demanded) FROM account "
             + where;
     try (PreparedStatement p = connection.prepareStatement(sql)) {
       p.setString(1, value);
       List<Row> rows = new ArrayList<>();
       try (ResultSet r = p.executeQuery()) {
         while (r.next()) {
-          rows.add(
-              new Row(
-                  new Account(
-                      r.getString(1),
-                      roles(r.getString(2)),
-                      Instant.parse(r.getString(3)),
-                      Instant.parse(r.getString(4)),
-                      r.getInt(5) != 0,
-                      r.getLong(6)),
-                  r.getString(7)));
+          rows.add(row(r));
         }
       }
       return rows;
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
+    }
+  }
+
+  private static Row row(ResultSet r) throws SQLException {
+    Set<Role> roles = roles(r.getString(2));
+    String key = r.getString(8);
+    boolean demanded = roles(r.getString(9)).stream().anyMatch(roles::contains);
+    Account account =
+        new Account(
+            r.getString(1),
+            roles,
+            Instant.parse(r.getString(3)),
+            Instant.parse(r.getString(4)),
+            r.getInt(5) != 0,
+            r.getLong(6),
+            key != null
+                ? Account.Second.ON
+                : demanded ? Account.Second.WANTED : Account.Second.NONE);
+    return new Row(account, r.getString(7), key);
+  }
+
+  synchronized int recoveryLeft(String name) {
+    return Integer.parseInt(one("SELECT count(*) FROM recovery WHERE account = ?", name));
+  }
+
+  synchronized Set<Role> secondDemanded() {
+    return roles(one("SELECT group_concat(role, ' ') FROM second_demanded WHERE role <> ?", ""));
+  }
+
+  private String one(String sql, String value) {
+    try (PreparedStatement p = connection.prepareStatement(sql)) {
+      p.setString(1, value);
+      try (ResultSet r = p.executeQuery()) {
+        return r.next() ? r.getString(1) : null;
+      }
     } catch (SQLException e) {
       throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
     }
@@ -315,7 +399,7 @@ final class AccountFile implements AutoCloseable {
 
   private static Set<Role> roles(String words) {
     Set<Role> roles = EnumSet.noneOf(Role.class);
-    for (String word : words.split(" ", -1)) {
+    for (String word : words == null ? new String[0] : words.split(" ", -1)) {
       Role.of(word).ifPresent(roles::add);
     }
     return roles;

@@ -24,6 +24,10 @@ public record AuditEntry(long number, Instant at, String who, String from, Act a
     ACCOUNT_ADDED,
     ACCOUNT_CHANGED,
     ACCOUNT_REMOVED,
-    ACCOUNTS_RESTORED
+    ACCOUNTS_RESTORED,
+    SECOND_FACTOR_ON,
+    SECOND_FACTOR_OFF,
+    SECOND_FACTOR_DEMANDED,
+    RECOVERY_CODE_USED
   }
 }

@@ -95,7 +95,7 @@ class BackupAccountsTest {
     assertEquals("rw-------", mode(elsewhere.work().resolve(Accounts.FILE)));
     try (Accounts accounts = Accounts.open(elsewhere.work())) {
       assertTrue(
-          new SignIn(accounts).attempt("ann", PASSWORD, "10.0.0.9").account().isPresent(),
+          new SignIn(accounts).attempt("ann", PASSWORD, "", "10.0.0.9").account().isPresent(),
           "the password is the one of before");
       AuditEntry restored = accounts.audit(Long.MAX_VALUE, 2).get(1);
       assertEquals(AuditEntry.Act.ACCOUNTS_RESTORED, restored.act());

@@ -97,7 +97,9 @@ public final class Desk implements AutoCloseable {
     areas(api, county, settings).forEach(area -> area.addTo(api));
     Optional<SignIn> signIn = door.accounts().map(SignIn::new);
     PasswordAgain again = new PasswordAgain(signIn);
-    new SessionRoutes(access, sessions, door, signIn, again).addTo(api);
+    SessionRoutes own = new SessionRoutes(access, sessions, door, signIn, again);
+    own.addTo(api);
+    new SecondFactorRoutes(sessions, own, door, again).addTo(api);
     new SessionListRoutes(sessions, door, again).addTo(api);
     new AccountRoutes(door).addTo(api);
     routes = Set.copyOf(api.registered());

@@ -2,6 +2,7 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import java.time.Duration;
+import java.util.Objects;
 import java.util.Optional;
 import lanemend.accounts.SignIn;
 
@@ -26,13 +27,41 @@ final class PasswordAgain {
       throw new Problem(Problem.Kind.BAD_VALUE, "the present password is wanted")
           .with("field", "present");
     }
-    SignIn.Outcome outcome =
-        wanted(signIn).confirm(Caller.name(c), present, Sessions.from(c));
-    if (outcome.account().isEmpty()) {
-      slowDown(c, outcome.waitFor());
-      throw new Problem(Problem.Kind.BAD_VALUE, "the present password is not right")
+    pass(c, wanted(signIn).confirm(Caller.name(c), present, Sessions.from(c)), "");
+  }
+
+  /** Lets the right password pass, with a code where there is a second factor. */
+  void checkBoth(Context c, String present, String code) {
+    if (present == null) {
+      throw new Problem(Problem.Kind.BAD_VALUE, "the present password is wanted")
           .with("field", "present");
     }
+    String typed = Objects.requireNonNullElse(code, "");
+    pass(c, wanted(signIn).confirm(Caller.name(c), present, typed, Sessions.from(c)), typed);
+  }
+
+  private static void pass(Context c, SignIn.Outcome outcome, String code) {
+    if (outcome.account().isPresent()) {
+      return;
+    }
+    slowDown(c, outcome.waitFor());
+    if (outcome.codeWanted()) {
+      throw codeWanted(Problem.Kind.BAD_VALUE, code);
+    }
+    throw new Problem(Problem.Kind.BAD_VALUE, "the present password is not right")
+        .with("field", "present");
+  }
+
+  /** Asks for a code; pages show its field by the member {@code codeWanted}. */
+  static Problem codeWanted(Problem.Kind kind, String given) {
+    boolean none = given == null || given.isBlank();
+    return new Problem(
+            kind,
+            none
+                ? "the code of your second factor is wanted"
+                : "that code is not right, or was used already: wait for the next one")
+        .with("codeWanted", true)
+        .with("field", "code");
   }
 
   /** Refuses for so long as the next attempt is not looked at, if at all. */

@@ -2,6 +2,8 @@ package lanemend.web.desk;
 
 import io.javalin.http.Context;
 import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.accounts.Account;
@@ -36,13 +38,21 @@ final class SessionRoutes implements Area {
    * @param signInOn false where the desk has one user and no sign-in
    * @param name null when nobody has signed in
    * @param firstPassword true while a password of one's own has to be chosen first
+   * @param second none, wanted (has to be set up first) or on
+   * @param recoveryLeft recovery codes not used yet
    * @param not routes that are refused to this user, for pages to leave out
    */
   record Session(
-      boolean signInOn, String name, List<String> roles, boolean firstPassword, Set<String> not) {}
+      boolean signInOn,
+      String name,
+      List<String> roles,
+      boolean firstPassword,
+      String second,
+      int recoveryLeft,
+      Set<String> not) {}
 
-  /** Name and password. */
-  record Entry(String name, String password) {}
+  /** Name and password, and the code where the account has a second factor. */
+  record Entry(String name, String password, String code) {}
 
   /** The present password and the new one. */
   record NewPassword(String present, String password) {}
@@ -56,13 +66,19 @@ final class SessionRoutes implements Area {
     api.put("/api/session/password", this::changePassword);
   }
 
-  private Session session(Optional<Caller> caller) {
+  Session session(Optional<Caller> caller) {
     return new Session(
         access.signInOn(),
         caller.map(Caller::name).orElse(null),
         caller.map(c -> c.roles().stream().sorted().map(Role::word).toList()).orElse(List.of()),
         caller.map(Caller::firstPassword).orElse(false),
+        caller.map(Caller::second).orElse(Account.Second.NONE).name().toLowerCase(Locale.ROOT),
+        caller.filter(Caller::signedIn).map(this::recoveryLeft).orElse(0),
         caller.map(AccessTable::notFor).orElse(Set.of()));
+  }
+
+  private int recoveryLeft(Caller caller) {
+    return PasswordAgain.wanted(accounts).recoveryLeft(caller.name());
   }
 
   private void signIn(Context c) {
@@ -73,12 +89,22 @@ final class SessionRoutes implements Area {
     }
     SignIn.Outcome outcome;
     try {
-      outcome = signIn.orElseThrow().attempt(entry.name(), entry.password(), Sessions.from(c));
+      outcome =
+          signIn
+              .orElseThrow()
+              .attempt(
+                  entry.name(),
+                  entry.password(),
+                  Objects.requireNonNullElse(entry.code(), ""),
+                  Sessions.from(c));
     } catch (AccountException e) {
       throw new Problem(Problem.Kind.SIGN_IN, e.getMessage());
     }
     if (outcome.account().isEmpty()) {
       PasswordAgain.slowDown(c, outcome.waitFor());
+      if (outcome.codeWanted()) {
+        throw PasswordAgain.codeWanted(Problem.Kind.SIGN_IN, entry.code());
+      }
       throw new Problem(Problem.Kind.SIGN_IN, "there is no such name with that password");
     }
     Caller caller = sessions.begin(c, outcome.account().orElseThrow());

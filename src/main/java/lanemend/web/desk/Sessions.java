@@ -106,7 +106,7 @@ final class Sessions {
   }
 
   private static Caller caller(Account a) {
-    return new Caller(a.name(), a.roles(), true, a.firstPassword());
+    return new Caller(a.name(), a.roles(), true, a.firstPassword(), a.second());
   }
 
   /** Address of the other computer, a proxy looked through; set by {@link Guard}. */

@@ -1,5 +1,5 @@
 // Asks for the password once more, before an act that somebody at an open screen must not be able to do.
-import { el, showError } from '../shared/page.js';
+import { $, el, showError } from '../shared/page.js';
 import { openDialog } from '../shared/dialog.js';
 
 /** A field with its label: field('code', 'Code', { inputmode: 'numeric' }). */
@@ -18,11 +18,12 @@ export function askAgain(title, text, yes, act, ...fields) {
     } catch (problem) {
       if (!problem.problem) { throw problem; }
       showError(error, problem);
-      const wrong = form.querySelector('#a-' + problem.problem.field) || form.querySelector('input');
+      const wrong = form.querySelector('#a-' + problem.problem.field) || $('#a-present', form);
       wrong.focus();
     }
-  } }, field('a-present', 'Your password', { type: 'password', autocomplete: 'current-password' }), ...fields, error,
+  } }, el('input', { type: 'text', hidden: true, autocomplete: 'username', value: $('#who').textContent }),
+  field('a-present', 'Your password', { type: 'password', autocomplete: 'current-password' }), ...fields, error,
   el('div', { class: 'foot-row' }, el('button', { type: 'button', onclick: () => close() }, 'Cancel'), el('button', { class: 'main' }, yes)));
   const { close } = openDialog(title, el('p', {}, text), form);
-  form.querySelector('input').focus();
+  $('#a-present', form).focus();
 }
