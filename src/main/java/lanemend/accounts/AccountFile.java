@@ -21,35 +21,13 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteErrorCode;
 
 /** The file behind {@link Accounts}: an SQLite database that only its owner can read. */
 final class AccountFile implements AutoCloseable {
-  private static final int LAYOUT = 2;
   private static final int BUSY_MILLIS = 5_000;
   private static final String OWNER_ONLY = "rw-------";
   private static final int LONGEST_ABOUT = 300;
-
-  private static final String[] TABLES = {
-    "CREATE TABLE account (name TEXT PRIMARY KEY COLLATE NOCASE, roles TEXT NOT NULL, hash TEXT,"
-        + " made_at TEXT NOT NULL, password_at TEXT NOT NULL, first_password INTEGER NOT NULL,"
-        + " epoch INTEGER NOT NULL, removed_at TEXT) STRICT",
-    "CREATE TABLE audit (number INTEGER PRIMARY KEY AUTOINCREMENT, at TEXT NOT NULL, who TEXT NOT"
-        + " NULL, origin TEXT NOT NULL, act TEXT NOT NULL, about TEXT NOT NULL) STRICT",
-    "CREATE TRIGGER audit_stays BEFORE UPDATE ON audit BEGIN"
-        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
-    "CREATE TRIGGER audit_is_kept BEFORE DELETE ON audit BEGIN"
-        + " SELECT raise(ABORT, 'the audit list is only added to'); END"
-  };
-
-  /** What layout 2 has more: the second factor. */
-  private static final String[] SECOND = {
-    "ALTER TABLE account ADD COLUMN second_key TEXT",
-    "ALTER TABLE account ADD COLUMN second_step INTEGER NOT NULL DEFAULT 0",
-    "CREATE TABLE recovery (account TEXT NOT NULL COLLATE NOCASE, hash TEXT NOT NULL,"
-        + " PRIMARY KEY (account, hash)) STRICT",
-    "CREATE TABLE second_demanded (role TEXT PRIMARY KEY) STRICT",
-    "PRAGMA user_version = " + LAYOUT
-  };
 
   private final Path path;
   private final Connection connection;
@@ -73,12 +51,10 @@ final class AccountFile implements AutoCloseable {
       config.setJournalMode(SQLiteConfig.JournalMode.WAL);
       config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
       config.setBusyTimeout(BUSY_MILLIS);
-      // A change begins with the lock it needs; reads outside a change hold none.
-      config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
       AccountFile file =
           new AccountFile(path, config.createConnection("jdbc:sqlite:" + path.toAbsolutePath()));
       try {
-        file.prepare();
+        AccountLayout.prepare(path, file.connection);
         return file;
       } catch (SQLException | AccountException e) {
         file.close();
@@ -102,57 +78,43 @@ final class AccountFile implements AutoCloseable {
     }
   }
 
-  private void prepare() throws SQLException {
-    if (layout() > LAYOUT) {
-      throw new AccountException(
-          path + " was written by a later lanemend (layout " + layout() + "): use that one");
-    }
-    if (layout() == LAYOUT) {
-      return;
-    }
-    connection.setAutoCommit(false);
-    try (Statement s = connection.createStatement()) {
-      // Looked at again under the lock: another program may have been first.
-      int found = layout();
-      if (found < 1) {
-        for (String sql : TABLES) {
-          s.execute(sql);
-        }
-      }
-      if (found < LAYOUT) {
-        for (String sql : SECOND) {
-          s.execute(sql);
-        }
-      }
-      connection.commit();
-    } finally {
-      connection.setAutoCommit(true);
-    }
-  }
-
-  private int layout() throws SQLException {
-    try (Statement s = connection.createStatement();
-        ResultSet r = s.executeQuery("PRAGMA user_version")) {
-      return r.getInt(1);
-    }
-  }
-
   /** One change: all of it or none. */
   synchronized <T> T write(Function<Writing, T> work) {
     try {
-      connection.setAutoCommit(false);
+      run("BEGIN IMMEDIATE");
+      boolean committed = false;
       try {
         T made = work.apply(new Writing());
-        connection.commit();
+        run("COMMIT");
+        committed = true;
         return made;
       } catch (SqlFailed e) {
         throw e.cause;
       } finally {
-        connection.rollback();
-        connection.setAutoCommit(true);
+        if (!committed) {
+          rollBack();
+        }
       }
     } catch (SQLException e) {
+      if ((e.getErrorCode() & 0xff) == SQLiteErrorCode.SQLITE_FULL.code) {
+        throw new NoRoomForAccountsException("there is no room left to write " + path, e);
+      }
       throw new AccountException(path + " cannot be written: " + e.getMessage(), e);
+    }
+  }
+
+  private void run(String sql) throws SQLException {
+    try (Statement s = connection.createStatement()) {
+      s.execute(sql);
+    }
+  }
+
+  private void rollBack() {
+    try {
+      run("ROLLBACK");
+    } catch (SQLException e) {
+      // On a full disk SQLite has rolled back by itself; the first failure is what is told.
+      return;
     }
   }
 
