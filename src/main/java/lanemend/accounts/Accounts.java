@@ -115,13 +115,7 @@ public final class Accounts implements AutoCloseable {
           Account was = change.wanted(name).account();
           Account is =
               new Account(
-                  was.name(),
-                  was.roles(),
-                  was.madeAt(),
-                  now,
-                  !own,
-                  was.epoch() + 1,
-                  was.second());
+                  was.name(), was.roles(), was.madeAt(), now, !own, was.epoch() + 1, was.second());
           change.update(is, hash);
           change.audit(now, by, AuditEntry.Act.PASSWORD_CHANGED, was.name());
           return is;

@@ -79,7 +79,9 @@ final class BackupCommand implements Callable<Integer> {
     return ExitCode.DONE;
   }
 
-  /** The accounts first and the store at once after them: a store's copy never lacks its accounts. */
+  /**
+   * The accounts first and the store at once after them: a store's copy never lacks its accounts.
+   */
   private void copy(Path file, PrintWriter out) {
     if (!Accounts.areIn(work.folder())) {
       print(StoreBackup.copy(work.storeFile(), file), out);

@@ -151,7 +151,8 @@ class SecondFactorTest {
       bytes.append(new String(Files.readAllBytes(file), StandardCharsets.ISO_8859_1));
     }
     for (String code : recovery) {
-      assertFalse(bytes.toString().contains(code) || bytes.toString().contains(code.replace("-", "")));
+      assertFalse(
+          bytes.toString().contains(code) || bytes.toString().contains(code.replace("-", "")));
     }
   }
 
@@ -212,8 +213,7 @@ class SecondFactorTest {
       }
     }
     try (Accounts opened = Accounts.open(older)) {
-      assertTrue(
-          new SignIn(opened).attempt("old hand", GOOD, "", HERE).account().isPresent());
+      assertTrue(new SignIn(opened).attempt("old hand", GOOD, "", HERE).account().isPresent());
       assertEquals(Account.Second.NONE, opened.find("old hand").orElseThrow().second());
     }
   }

@@ -16,11 +16,7 @@ import lanemend.accounts.Role;
  * @param second whether a code was asked for beside the password, or has to be set up first
  */
 record Caller(
-    String name,
-    Set<Role> roles,
-    boolean signedIn,
-    boolean firstPassword,
-    Account.Second second) {
+    String name, Set<Role> roles, boolean signedIn, boolean firstPassword, Account.Second second) {
   private static final String KEY = "lanemend.caller";
 
   static Caller single(String who) {

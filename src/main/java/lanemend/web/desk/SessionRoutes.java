@@ -113,7 +113,8 @@ final class SessionRoutes implements Area {
 
   private void signOut(Context c) {
     Caller caller = Caller.of(c);
-    PasswordAgain.wanted(accounts).note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
+    PasswordAgain.wanted(accounts)
+        .note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
     sessions.end(c);
     forget(c);
     c.json(session(Optional.empty()));

@@ -154,8 +154,7 @@ class AccountPagesTest {
         new com.google.zxing.RGBLuminanceSource(image.getWidth(), image.getHeight(), pixels);
     return new com.google.zxing.MultiFormatReader()
         .decode(
-            new com.google.zxing.BinaryBitmap(
-                new com.google.zxing.common.HybridBinarizer(source)))
+            new com.google.zxing.BinaryBitmap(new com.google.zxing.common.HybridBinarizer(source)))
         .getText();
   }
 

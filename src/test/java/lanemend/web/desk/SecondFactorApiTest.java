@@ -52,7 +52,8 @@ class SecondFactorApiTest {
   private int county(String cookie) {
     return people
         .desk()
-        .send(HttpRequest.newBuilder(people.desk().at("/api/county")).header("Cookie", cookie).GET())
+        .send(
+            HttpRequest.newBuilder(people.desk().at("/api/county")).header("Cookie", cookie).GET())
         .status();
   }
 
@@ -79,8 +80,7 @@ class SecondFactorApiTest {
     String other = People.cookie(people.signIn(name, People.PASSWORD));
     // An open screen alone is not enough, and a key that was not shown is none
     assertEquals(422, send(cookie, "POST", "/api/session/second/key", "{}").status());
-    assertEquals(
-        409, send(cookie, "PUT", "/api/session/second", "{\"code\":\"123456\"}").status());
+    assertEquals(409, send(cookie, "PUT", "/api/session/second", "{\"code\":\"123456\"}").status());
     JsonNode key = send(cookie, "POST", "/api/session/second/key", PRESENT).json();
     String secret = key.path("key").asText();
     assertTrue(key.path("address").asText().contains("secret=" + secret), key.toString());
@@ -126,13 +126,11 @@ class SecondFactorApiTest {
     String secret =
         send(cookie, "POST", "/api/session/second/key", PRESENT).json().path("key").asText();
     SmallDesk.Answer on =
-        send(
-            cookie, "PUT", "/api/session/second", "{\"code\":\"" + code(secret, 0) + "\"}");
+        send(cookie, "PUT", "/api/session/second", "{\"code\":\"" + code(secret, 0) + "\"}");
     cookie = People.cookie(on);
     assertEquals(200, county(cookie));
     // It is not taken away again while the role demands it, by whatever code
-    String both =
-        "{\"present\":\"" + People.PASSWORD + "\",\"code\":\"" + code(secret, 1) + "\"}";
+    String both = "{\"present\":\"" + People.PASSWORD + "\",\"code\":\"" + code(secret, 1) + "\"}";
     assertEquals(409, send(cookie, "POST", "/api/session/second/off", both).status());
     people.accounts().demandSecond(Set.of(), BOSS);
     assertEquals(422, send(cookie, "POST", "/api/session/second/off", PRESENT).status());
@@ -150,8 +148,7 @@ class SecondFactorApiTest {
     String secret =
         send(cookie, "POST", "/api/session/second/key", PRESENT).json().path("key").asText();
     SmallDesk.Answer on =
-        send(
-            cookie, "PUT", "/api/session/second", "{\"code\":\"" + code(secret, 0) + "\"}");
+        send(cookie, "PUT", "/api/session/second", "{\"code\":\"" + code(secret, 0) + "\"}");
     assertFalse(on.whole().body().contains(secret));
     assertFalse(people.get(Role.ADMIN, "/api/accounts").whole().body().contains(secret));
     assertFalse(people.get(Role.ADMIN, "/api/audit").whole().body().contains(secret));

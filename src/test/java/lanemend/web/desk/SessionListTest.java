@@ -46,16 +46,11 @@ class SessionListTest {
 
   private static String signIn(String name, String browser) {
     String form =
-        Api.JSON
-            .createObjectNode()
-            .put("name", name)
-            .put("password", People.PASSWORD)
-            .toString();
+        Api.JSON.createObjectNode().put("name", name).put("password", People.PASSWORD).toString();
     return People.cookie(
         people
             .desk()
-            .send(
-                "POST", "/api/session", form, "Origin", people.origin(), "User-Agent", browser));
+            .send("POST", "/api/session", form, "Origin", people.origin(), "User-Agent", browser));
   }
 
   private static SmallDesk.Answer get(String cookie, String path) {
