@@ -159,7 +159,8 @@ public final class SignIn {
   private synchronized void takeBack(String key, Counted counted) {
     wrong.computeIfPresent(
         key,
-        (k, w) -> w == counted.after() ? counted.before() : new Wrong(w.times() - 1, w.until()));
+        (k, w) ->
+            w.equals(counted.after()) ? counted.before() : new Wrong(w.times() - 1, w.until()));
   }
 
   private synchronized void forget(String key) {

@@ -180,18 +180,13 @@ final class RenewalDecideRoutes implements Area {
     Route on = route(now, w.route());
     SectionDecisions.Stretch stretch = stretch(on, "from", w.from(), "to", w.to());
     String reason = wanted("reason", w.reason());
-    Side yours =
-        new Side("", "taken back", w.from(), w.to(), reason, Caller.name(c), null, null);
+    Side yours = new Side("", "taken back", w.from(), w.to(), reason, Caller.name(c), null, null);
     SectionDecisions.Withdrawn gone;
     synchronized (deciding) {
       refuseUnseen(c, on, stretch, stretch, yours);
       gone =
           SectionDecisions.withdraw(
-              county.store(),
-              Caller.name(c),
-              "desk: decision taken back: " + reason,
-              on,
-              stretch);
+              county.store(), Caller.name(c), "desk: decision taken back: " + reason, on, stretch);
     }
     String ids = String.join(", ", gone.sections());
     c.json(
