@@ -15,6 +15,7 @@ import java.util.Set;
  *     choose another before anything else
  * @param epoch grows whenever every session of the account has to end: with a new password, other
  *     roles, or a sign-out everywhere
+ * @param second whether a code is asked for beside the password
  */
 public record Account(
     String name,
@@ -22,7 +23,18 @@ public record Account(
     Instant madeAt,
     Instant passwordAt,
     boolean firstPassword,
-    long epoch) {
+    long epoch,
+    Second second) {
+
+  /** The second factor of an account. */
+  public enum Second {
+    /** The password is enough. */
+    NONE,
+    /** One of its roles demands it: its owner has to set it up before anything else. */
+    WANTED,
+    /** A code is asked for at each sign-in. */
+    ON
+  }
 
   /** Longest name. */
   public static final int LONGEST_NAME = 40;
@@ -33,6 +45,11 @@ public record Account(
       throw new AccountException("an account needs a role: " + Role.words());
     }
     roles = Set.copyOf(EnumSet.copyOf(roles));
+  }
+
+  /** The same account with every session of it ended. */
+  Account signedOut() {
+    return new Account(name, roles, madeAt, passwordAt, firstPassword, epoch + 1, second);
   }
 
   /** Checks a name before an account is made with it. */

@@ -21,32 +21,23 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Collectors;
 import org.sqlite.SQLiteConfig;
+import org.sqlite.SQLiteErrorCode;
 
 /** The file behind {@link Accounts}: an SQLite database that only its owner can read. */
 final class AccountFile implements AutoCloseable {
-  private static final int LAYOUT = 1;
   private static final int BUSY_MILLIS = 5_000;
   private static final String OWNER_ONLY = "rw-------";
   private static final int LONGEST_ABOUT = 300;
 
-  private static final String[] TABLES = {
-    "CREATE TABLE account (name TEXT PRIMARY KEY COLLATE NOCASE, roles TEXT NOT NULL, hash TEXT,"
-        + " made_at TEXT NOT NULL, password_at TEXT NOT NULL, first_password INTEGER NOT NULL,"
-        + " epoch INTEGER NOT NULL, removed_at TEXT) STRICT",
-    "CREATE TABLE audit (number INTEGER PRIMARY KEY AUTOINCREMENT, at TEXT NOT NULL, who TEXT NOT"
-        + " NULL, origin TEXT NOT NULL, act TEXT NOT NULL, about TEXT NOT NULL) STRICT",
-    "CREATE TRIGGER audit_stays BEFORE UPDATE ON audit BEGIN"
-        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
-    "CREATE TRIGGER audit_is_kept BEFORE DELETE ON audit BEGIN"
-        + " SELECT raise(ABORT, 'the audit list is only added to'); END",
-    "PRAGMA user_version = " + LAYOUT
-  };
-
   private final Path path;
   private final Connection connection;
 
-  /** An account with the hash of its password. */
-  record Row(Account account, String hash) {}
+  /**
+   * An account with the hash of its password.
+   *
+   * @param secondKey key of its second factor; null for none
+   */
+  record Row(Account account, String hash, String secondKey) {}
 
   private AccountFile(Path path, Connection connection) {
     this.path = path;
@@ -60,12 +51,10 @@ final class AccountFile implements AutoCloseable {
       config.setJournalMode(SQLiteConfig.JournalMode.WAL);
       config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
       config.setBusyTimeout(BUSY_MILLIS);
-      // A change begins with the lock it needs; reads outside a change hold none.
-      config.setTransactionMode(SQLiteConfig.TransactionMode.IMMEDIATE);
       AccountFile file =
           new AccountFile(path, config.createConnection("jdbc:sqlite:" + path.toAbsolutePath()));
       try {
-        file.prepare();
+        AccountLayout.prepare(path, file.connection);
         return file;
       } catch (SQLException | AccountException e) {
         file.close();
@@ -77,7 +66,7 @@ final class AccountFile implements AutoCloseable {
   }
 
   /** Before SQLite opens it, which gives the files beside it the same permissions. */
-  private static void forOwnerOnly(Path path) throws IOException {
+  static void forOwnerOnly(Path path) throws IOException {
     if (!FileSystems.getDefault().supportedFileAttributeViews().contains("posix")) {
       return;
     }
@@ -89,51 +78,43 @@ final class AccountFile implements AutoCloseable {
     }
   }
 
-  private void prepare() throws SQLException {
-    if (layout() > LAYOUT) {
-      throw new AccountException(
-          path + " was written by a later lanemend (layout " + layout() + "): use that one");
-    }
-    if (layout() == LAYOUT) {
-      return;
-    }
-    connection.setAutoCommit(false);
-    try (Statement s = connection.createStatement()) {
-      // Looked at again under the lock: another program may have been first.
-      if (layout() < LAYOUT) {
-        for (String sql : TABLES) {
-          s.execute(sql);
-        }
-      }
-      connection.commit();
-    } finally {
-      connection.setAutoCommit(true);
-    }
-  }
-
-  private int layout() throws SQLException {
-    try (Statement s = connection.createStatement();
-        ResultSet r = s.executeQuery("PRAGMA user_version")) {
-      return r.getInt(1);
-    }
-  }
-
   /** One change: all of it or none. */
   synchronized <T> T write(Function<Writing, T> work) {
     try {
-      connection.setAutoCommit(false);
+      run("BEGIN IMMEDIATE");
+      boolean committed = false;
       try {
         T made = work.apply(new Writing());
-        connection.commit();
+        run("COMMIT");
+        committed = true;
         return made;
       } catch (SqlFailed e) {
         throw e.cause;
       } finally {
-        connection.rollback();
-        connection.setAutoCommit(true);
+        if (!committed) {
+          rollBack();
+        }
       }
     } catch (SQLException e) {
+      if ((e.getErrorCode() & 0xff) == SQLiteErrorCode.SQLITE_FULL.code) {
+        throw new NoRoomForAccountsException("there is no room left to write " + path, e);
+      }
       throw new AccountException(path + " cannot be written: " + e.getMessage(), e);
+    }
+  }
+
+  private void run(String sql) throws SQLException {
+    try (Statement s = connection.createStatement()) {
+      s.execute(sql);
+    }
+  }
+
+  private void rollBack() {
+    try {
+      run("ROLLBACK");
+    } catch (SQLException e) {
+      // On a full disk SQLite has rolled back by itself; the first failure is what is told.
+      return;
     }
   }
 
@@ -212,6 +193,42 @@ final class AccountFile implements AutoCloseable {
           "UPDATE account SET removed_at = ?, hash = NULL, epoch = epoch + 1 WHERE name = ?",
           at.toString(),
           name);
+      setSecond(name, null, 0);
+    }
+
+    /**
+     * Sets the key, and takes recovery codes of before away.
+     *
+     * @param key null for no second factor
+     * @param step codes of this time step and before are not taken
+     */
+    void setSecond(String name, String key, long step) {
+      put("UPDATE account SET second_key = ?, second_step = ? WHERE name = ?", key, step, name);
+      put("DELETE FROM recovery WHERE account = ?", name);
+    }
+
+    /** True once for each time step, and never for one before. */
+    boolean useStep(String name, long step) {
+      return put(
+              "UPDATE account SET second_step = ? WHERE name = ? AND second_step < ?",
+              step,
+              name,
+              step)
+          == 1;
+    }
+
+    void addRecovery(String name, String hash) {
+      put("INSERT INTO recovery (account, hash) VALUES (?, ?)", name, hash);
+    }
+
+    /** True once for each code. */
+    boolean useRecovery(String name, String hash) {
+      return put("DELETE FROM recovery WHERE account = ? AND hash = ?", name, hash) == 1;
+    }
+
+    void demandSecond(Set<Role> roles) {
+      put("DELETE FROM second_demanded");
+      roles.forEach(r -> put("INSERT INTO second_demanded (role) VALUES (?)", r.word()));
     }
 
     void audit(Instant at, Accounts.Actor by, AuditEntry.Act act, String about) {
@@ -224,12 +241,12 @@ final class AccountFile implements AutoCloseable {
           shortened(about));
     }
 
-    private void put(String sql, Object... values) {
+    private int put(String sql, Object... values) {
       try (PreparedStatement p = connection.prepareStatement(sql)) {
         for (int i = 0; i < values.length; i++) {
           p.setObject(i + 1, values[i]);
         }
-        p.executeUpdate();
+        return p.executeUpdate();
       } catch (SQLException e) {
         throw new SqlFailed(e);
       }
@@ -258,26 +275,55 @@ final class AccountFile implements AutoCloseable {
 
   private List<Row> rows(String where, String value) {
     String sql =
-        "SELECT name, roles, made_at, password_at, first_password, epoch, hash FROM account "
+        "SELECT name, roles, made_at, password_at, first_password, epoch, hash, second_key,"
+            + " (SELECT group_concat(role, ' ') FROM second_demanded) FROM account "
             + where;
     try (PreparedStatement p = connection.prepareStatement(sql)) {
       p.setString(1, value);
       List<Row> rows = new ArrayList<>();
       try (ResultSet r = p.executeQuery()) {
         while (r.next()) {
-          rows.add(
-              new Row(
-                  new Account(
-                      r.getString(1),
-                      roles(r.getString(2)),
-                      Instant.parse(r.getString(3)),
-                      Instant.parse(r.getString(4)),
-                      r.getInt(5) != 0,
-                      r.getLong(6)),
-                  r.getString(7)));
+          rows.add(row(r));
         }
       }
       return rows;
+    } catch (SQLException e) {
+      throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
+    }
+  }
+
+  private static Row row(ResultSet r) throws SQLException {
+    Set<Role> roles = roles(r.getString(2));
+    String key = r.getString(8);
+    boolean demanded = roles(r.getString(9)).stream().anyMatch(roles::contains);
+    Account account =
+        new Account(
+            r.getString(1),
+            roles,
+            Instant.parse(r.getString(3)),
+            Instant.parse(r.getString(4)),
+            r.getInt(5) != 0,
+            r.getLong(6),
+            key != null
+                ? Account.Second.ON
+                : demanded ? Account.Second.WANTED : Account.Second.NONE);
+    return new Row(account, r.getString(7), key);
+  }
+
+  synchronized int recoveryLeft(String name) {
+    return Integer.parseInt(one("SELECT count(*) FROM recovery WHERE account = ?", name));
+  }
+
+  synchronized Set<Role> secondDemanded() {
+    return roles(one("SELECT group_concat(role, ' ') FROM second_demanded WHERE role <> ?", ""));
+  }
+
+  private String one(String sql, String value) {
+    try (PreparedStatement p = connection.prepareStatement(sql)) {
+      p.setString(1, value);
+      try (ResultSet r = p.executeQuery()) {
+        return r.next() ? r.getString(1) : null;
+      }
     } catch (SQLException e) {
       throw new AccountException(path + " cannot be read: " + e.getMessage(), e);
     }
@@ -315,7 +361,7 @@ final class AccountFile implements AutoCloseable {
 
   private static Set<Role> roles(String words) {
     Set<Role> roles = EnumSet.noneOf(Role.class);
-    for (String word : words.split(" ", -1)) {
+    for (String word : words == null ? new String[0] : words.split(" ", -1)) {
       Role.of(word).ifPresent(roles::add);
     }
     return roles;

@@ -6,6 +6,7 @@ import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
 import java.util.Optional;
+import java.util.OptionalLong;
 import java.util.Set;
 
 /**
@@ -66,7 +67,7 @@ public final class Accounts implements AutoCloseable {
   public Account add(String name, Set<Role> roles, String password, boolean own, Actor by) {
     String plain = Account.checkName(name);
     Instant now = clock.instant();
-    Account made = new Account(plain, roles, now, now, !own, 1);
+    Account made = new Account(plain, roles, now, now, !own, 1, Account.Second.NONE);
     PasswordRules.check(password, plain);
     String hash = PasswordHashes.hash(password);
     file.change(
@@ -90,14 +91,16 @@ public final class Accounts implements AutoCloseable {
                   was.madeAt(),
                   was.passwordAt(),
                   was.firstPassword(),
-                  was.epoch() + 1);
+                  was.epoch() + 1,
+                  was.second());
           change.update(is, null);
           change.audit(
               now,
               by,
               AuditEntry.Act.ACCOUNT_CHANGED,
               was.name() + ": " + words(was.roles()) + " to " + words(roles));
-          return is;
+          // Read again: the new roles may demand a second factor.
+          return change.wanted(was.name()).account();
         });
   }
 
@@ -111,7 +114,8 @@ public final class Accounts implements AutoCloseable {
         change -> {
           Account was = change.wanted(name).account();
           Account is =
-              new Account(was.name(), was.roles(), was.madeAt(), now, !own, was.epoch() + 1);
+              new Account(
+                  was.name(), was.roles(), was.madeAt(), now, !own, was.epoch() + 1, was.second());
           change.update(is, hash);
           change.audit(now, by, AuditEntry.Act.PASSWORD_CHANGED, was.name());
           return is;
@@ -136,16 +140,103 @@ public final class Accounts implements AutoCloseable {
     file.change(
         change -> {
           Account was = change.wanted(name).account();
-          change.update(
-              new Account(
-                  was.name(),
-                  was.roles(),
-                  was.madeAt(),
-                  was.passwordAt(),
-                  was.firstPassword(),
-                  was.epoch() + 1),
-              null);
+          change.update(was.signedOut(), null);
           change.audit(now, by, AuditEntry.Act.SIGNED_OUT_EVERYWHERE, was.name());
+        });
+  }
+
+  /**
+   * An account with the codes to write down: the only time they can be seen.
+   *
+   * @param recovery each is good once in place of a code
+   */
+  public record SecondOn(Account account, List<String> recovery) {}
+
+  /**
+   * Sets up the second factor, or another key for it; ends the account's sessions.
+   *
+   * @param code made with the key, so that nobody is left with a phone that does not fit
+   * @throws AccountException when the code is not the key's
+   */
+  public SecondOn turnSecondOn(String name, String key, String code, Actor by) {
+    Instant now = clock.instant();
+    long step =
+        OneTimeCode.step(key, code, now)
+            .orElseThrow(
+                () ->
+                    new AccountException(
+                        "that code is not the one of this key at this moment: look whether the"
+                            + " phone's clock is set by the network"));
+    List<String> recovery = RecoveryCodes.make();
+    return file.write(
+        change -> {
+          Account was = change.wanted(name).account();
+          change.update(was.signedOut(), null);
+          change.setSecond(was.name(), key, step);
+          recovery.forEach(r -> change.addRecovery(was.name(), RecoveryCodes.hash(r)));
+          change.audit(now, by, AuditEntry.Act.SECOND_FACTOR_ON, was.name());
+          return new SecondOn(change.wanted(was.name()).account(), recovery);
+        });
+  }
+
+  /** Takes the second factor of an account away with its recovery codes; ends its sessions. */
+  public Account turnSecondOff(String name, Actor by) {
+    Instant now = clock.instant();
+    return file.write(
+        change -> {
+          Account was = change.wanted(name).account();
+          change.update(was.signedOut(), null);
+          change.setSecond(was.name(), null, 0);
+          change.audit(now, by, AuditEntry.Act.SECOND_FACTOR_OFF, was.name());
+          return change.wanted(was.name()).account();
+        });
+  }
+
+  /**
+   * Uses up a code of the phone, or a recovery code. What was used once, or is older than what was
+   * used, is not taken again.
+   */
+  boolean takeCode(String name, String code, String from) {
+    Instant now = clock.instant();
+    String key = file.wanted(name).secondKey();
+    if (key == null) {
+      return false;
+    }
+    OptionalLong step = OneTimeCode.step(key, code, now);
+    return file.write(
+        change -> {
+          if (step.isPresent()) {
+            return change.useStep(name, step.getAsLong());
+          }
+          boolean taken = change.useRecovery(name, RecoveryCodes.hash(code));
+          if (taken) {
+            change.audit(now, new Actor(name, from), AuditEntry.Act.RECOVERY_CODE_USED, "");
+          }
+          return taken;
+        });
+  }
+
+  /** How many recovery codes an account has left. */
+  public int recoveryLeft(String name) {
+    return file.recoveryLeft(name);
+  }
+
+  /** Roles whose accounts have to have a second factor. */
+  public Set<Role> secondDemanded() {
+    return file.secondDemanded();
+  }
+
+  /** Says which roles have to have a second factor; who lacks it sets it up at the next request. */
+  public void demandSecond(Set<Role> roles, Actor by) {
+    Instant now = clock.instant();
+    file.change(
+        change -> {
+          change.demandSecond(roles);
+          change.audit(
+              now,
+              by,
+              AuditEntry.Act.SECOND_FACTOR_DEMANDED,
+              roles.isEmpty() ? "of no role" : "of " + words(roles));
         });
   }
 

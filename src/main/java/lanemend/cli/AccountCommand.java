@@ -5,6 +5,7 @@ import java.time.format.DateTimeFormatter;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
@@ -36,13 +37,20 @@ import picocli.CommandLine.Spec;
       AccountCommand.Add.class,
       AccountCommand.ListThem.class,
       AccountCommand.Change.class,
-      AccountCommand.Remove.class
+      AccountCommand.Remove.class,
+      AccountCommand.Second.class
     })
 final class AccountCommand {
   private static final DateTimeFormatter MINUTE =
       DateTimeFormatter.ofPattern("yyyy-MM-dd HH:mm", Locale.ROOT).withZone(ZoneOffset.UTC);
 
   private static final String ROLES = "patrol, planner, crew, engineer or admin; several by commas";
+
+  private static final Map<Account.Second, String> SECOND =
+      Map.of(
+          Account.Second.NONE, "password only",
+          Account.Second.WANTED, "has to set it up at the next sign-in",
+          Account.Second.ON, "second factor");
 
   private AccountCommand() {}
 
@@ -170,6 +178,44 @@ final class AccountCommand {
     }
   }
 
+  @Command(
+      name = "second-factor",
+      description = {
+        "Say which roles have to have a second factor, or take that of an account away.",
+        "",
+        "People set theirs up on the page Account. Who has lost the phone and the recovery codes is"
+            + " let in again by --reset, here at the computer only; ask in person who it is.",
+        "Without options it says who has one."
+      })
+  static final class Second extends Act {
+    @Option(
+        names = "--demand",
+        split = ",",
+        paramLabel = "ROLE",
+        description = "these roles and no others have to have one; none for no role")
+    private List<String> demand;
+
+    @Option(names = "--reset", paramLabel = "NAME", description = "take away that of this account")
+    private String reset;
+
+    @Override
+    String act(Accounts accounts, Accounts.Actor by) {
+      if (demand != null) {
+        accounts.demandSecond(
+            demand.equals(List.of("none")) ? Set.of() : AccountCommand.roles(demand), by);
+      }
+      if (reset != null) {
+        accounts.turnSecondOff(reset, by);
+      }
+      Set<Role> demanded = accounts.secondDemanded();
+      return "A second factor has to be had by "
+          + (demanded.isEmpty() ? "no role." : "the roles " + words(demanded) + ".")
+          + accounts.all().stream()
+              .map(a -> String.format(Locale.ROOT, "%n%-24s %s", a.name(), SECOND.get(a.second())))
+              .collect(Collectors.joining());
+    }
+  }
+
   private static Set<Role> roles(List<String> words) {
     Set<Role> roles = EnumSet.noneOf(Role.class);
     for (String word : words) {
@@ -192,6 +238,10 @@ final class AccountCommand {
   }
 
   private static String words(Account a) {
-    return a.roles().stream().sorted().map(Role::word).collect(Collectors.joining(", "));
+    return words(a.roles());
+  }
+
+  private static String words(Set<Role> roles) {
+    return roles.stream().sorted().map(Role::word).collect(Collectors.joining(", "));
   }
 }

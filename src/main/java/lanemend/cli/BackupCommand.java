@@ -1,12 +1,17 @@
 package lanemend.cli;
 
+import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
 import java.util.Locale;
 import java.util.concurrent.Callable;
+import lanemend.accounts.Accounts;
+import lanemend.accounts.AccountsCopy;
 import lanemend.store.Backups;
 import lanemend.store.StoreBackup;
+import lanemend.store.StoreException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
@@ -20,7 +25,11 @@ import picocli.CommandLine.Spec;
       "Copy the store as it is now, also while others work in it.",
       "",
       "The copy gets its name only after every row of it was compared with the store's. Keep copies"
-          + " on another disk: --to names it. Photos are in the store and so in its copy."
+          + " on another disk: --to names it. Photos are in the store and so in its copy.",
+      "",
+      "Where accounts were added, they are copied at the same moment to NAME.accounts.db beside it,"
+          + " which only its owner can read: it holds the hashes of passwords. Keep it to yourself"
+          + " when the store's copy is given away."
     })
 final class BackupCommand implements Callable<Integer> {
   private static final double BYTES_PER_MB = 1e6;
@@ -59,14 +68,47 @@ final class BackupCommand implements Callable<Integer> {
     }
     work.requireStore();
     PrintWriter out = spec.commandLine().getOut();
-    print(StoreBackup.copy(work.storeFile(), to == null ? dated() : to), out);
+    copy(to == null ? dated() : to, out);
     if (keep != null) {
       // Only now: should the copy fail, there are as many as before.
-      new Backups(copies(), work.storeFile())
-          .keepNewest(keep)
-          .forEach(f -> out.println("  deleted the old copy " + f));
+      for (Path old : new Backups(copies(), work.storeFile()).keepNewest(keep)) {
+        out.println("  deleted the old copy " + old);
+        delete(AccountsCopy.beside(old));
+      }
     }
     return ExitCode.DONE;
+  }
+
+  /**
+   * The accounts first and the store at once after them: a store's copy never lacks its accounts.
+   */
+  private void copy(Path file, PrintWriter out) {
+    if (!Accounts.areIn(work.folder())) {
+      print(StoreBackup.copy(work.storeFile(), file), out);
+      return;
+    }
+    Path accounts = AccountsCopy.beside(file);
+    AccountsCopy.Content content = AccountsCopy.copy(work.folder(), accounts);
+    try {
+      print(StoreBackup.copy(work.storeFile(), file), out);
+    } catch (StoreException e) {
+      delete(accounts);
+      throw e;
+    }
+    out.printf(
+        Locale.ROOT,
+        "accounts   %s: %,d accounts, %,d audit lines; for its owner only%n",
+        accounts,
+        content.accounts(),
+        content.auditLines());
+  }
+
+  private static void delete(Path accounts) {
+    try {
+      Files.deleteIfExists(accounts);
+    } catch (IOException e) {
+      throw new Refusal(accounts + " cannot be deleted: " + e.getMessage());
+    }
   }
 
   private Path copies() {

@@ -6,6 +6,7 @@ import java.nio.charset.Charset;
 import java.util.logging.Level;
 import java.util.logging.Logger;
 import lanemend.accounts.AccountException;
+import lanemend.accounts.NoRoomForAccountsException;
 import lanemend.county.NotReady;
 import lanemend.crewdays.TooManyZonesException;
 import lanemend.exchange.ExchangeException;
@@ -109,6 +110,7 @@ public final class Main {
               || e instanceof TooManyZonesException
               || e instanceof StoreException
               || e instanceof AccountException
+              || e instanceof NoRoomForAccountsException
               || e instanceof ExchangeException) {
             err.println(e.getMessage());
             return ExitCode.NOTHING_DONE;

@@ -6,8 +6,11 @@ import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import lanemend.accounts.Accounts;
+import lanemend.accounts.AccountsCopy;
 import lanemend.store.Store;
 import lanemend.store.StoreBackup;
 import lanemend.store.StoreCheck;
@@ -43,6 +46,13 @@ final class RestoreCommand implements Callable<Integer> {
   @Option(names = "--replace", description = "put it over the store that is there")
   private boolean replace;
 
+  @Option(
+      names = "--accounts",
+      description =
+          "put back the copy's accounts too where there are accounts; they stay as they are else, so"
+              + " that nobody who was removed comes back unasked")
+  private boolean accounts;
+
   @Option(names = "--try", description = "only see whether the copy could be put back")
   private boolean attempt;
 
@@ -59,10 +69,43 @@ final class RestoreCommand implements Callable<Integer> {
               + (behind().isEmpty() ? "" : ", " + behind())
               + ": say --replace to put the copy in its place, it is kept beside it then");
     }
+    Path copy = AccountsCopy.beside(backup);
+    boolean there = Accounts.areIn(work.folder());
+    boolean putBack = Files.exists(copy) && (accounts || !there);
+    if (accounts && !putBack) {
+      throw new Refusal("the copy has no accounts: there is no " + copy);
+    }
+    if (putBack) {
+      // Before the store is touched: both come back or neither.
+      AccountsCopy.check(copy);
+      AccountsCopy.requireClosed(work.folder());
+    }
     StoreBackup.Restored done = StoreBackup.restore(backup, work.storeFile());
     out.printf(Locale.ROOT, "restored   %s from %s: %,d rows%n", done.store(), backup, done.rows());
     done.setAside().ifPresent(f -> out.println("  note: the store that was there is now " + f));
+    if (putBack) {
+      restoreAccounts(copy, out);
+    } else if (there) {
+      out.println(
+          "  note: the accounts of this folder stay as they are"
+              + (Files.exists(copy) ? "; --accounts puts back the copy's" : ""));
+    } else {
+      out.println("  note: the copy has no accounts; 'account add' makes them");
+    }
     return checked(work.storeFile(), out);
+  }
+
+  private void restoreAccounts(Path copy, PrintWriter out) {
+    Optional<Path> aside =
+        AccountsCopy.restore(copy, work.folder(), new Accounts.Actor(work.who(), ""));
+    AccountsCopy.Content content = AccountsCopy.check(work.folder().resolve(Accounts.FILE));
+    out.printf(
+        Locale.ROOT,
+        "accounts   %,d put back from %s; who was removed since can sign in again: see 'account"
+            + " list'%n",
+        content.accounts(),
+        copy);
+    aside.ifPresent(f -> out.println("  note: the accounts that were there are now " + f));
   }
 
   /** How much is in the store that is not in the copy, where that can be told. */
@@ -82,6 +125,16 @@ final class RestoreCommand implements Callable<Integer> {
       Path store = folder.resolve("lanemend.gpkg");
       StoreBackup.Restored done = StoreBackup.restore(backup, store);
       out.printf(Locale.ROOT, "tried      %s: %,d rows could be put back%n", backup, done.rows());
+      Path copy = AccountsCopy.beside(backup);
+      if (Files.exists(copy)) {
+        AccountsCopy.restore(copy, folder, new Accounts.Actor(work.who(), ""));
+        out.printf(
+            Locale.ROOT,
+            "accounts   %,d could be put back%n",
+            AccountsCopy.check(folder.resolve(Accounts.FILE)).accounts());
+      } else {
+        out.println("  note: the copy has no accounts");
+      }
       return checked(store, out);
     } catch (IOException e) {
       throw new Refusal("no folder can be made to try it in: " + e.getMessage());

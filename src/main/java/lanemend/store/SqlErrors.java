@@ -12,7 +12,9 @@ final class SqlErrors {
 
   /** A failure of the file as a whole. */
   static StoreException of(Path file, SQLException e) {
-    return new StoreException(sentence(file, e), e);
+    return isFull(e)
+        ? new NoRoomException(sentence(file, e), e)
+        : new StoreException(sentence(file, e), e);
   }
 
   /** A failure to write one row; {@code row} is for instance {@code defect 'D-1'}. */
@@ -49,6 +51,10 @@ final class SqlErrors {
       case 13 -> "there is no room left to write " + file + "; nothing was changed";
       default -> file + " could not be read or written: " + detail(e);
     };
+  }
+
+  private static boolean isFull(SQLException e) {
+    return (code(e).code & 0xff) == SQLiteErrorCode.SQLITE_FULL.code;
   }
 
   private static SQLiteErrorCode code(SQLException e) {

@@ -130,7 +130,8 @@ public final class StoreBackup {
   private static StoreException copying(Path store, Path made, SQLException e) {
     // The driver's own error has no kind of SQLite's for what befalls the copy.
     if (e.getErrorCode() == SQLiteErrorCode.SQLITE_FULL.code) {
-      return new StoreException("there is no room left to write " + made + "; nothing was kept", e);
+      return new NoRoomException(
+          "there is no room left to write " + made + "; nothing was kept", e);
     }
     return SqlErrors.of(store, e);
   }

@@ -211,24 +211,24 @@ class AccountsTest {
     SignIn signIn = new SignIn(accounts);
     // Attempts come from as many addresses as there are
     for (int i = 0; i < SignIn.FREE_BY_ACCOUNT - 1; i++) {
-      assertEquals(Duration.ZERO, signIn.attempt("Ann Lee", "guess", "10.0.0." + i).waitFor());
+      assertEquals(Duration.ZERO, signIn.attempt("Ann Lee", "guess", "", "10.0.0." + i).waitFor());
     }
-    Duration wait = signIn.attempt("ANN LEE", "guess", "10.0.1.1").waitFor();
+    Duration wait = signIn.attempt("ANN LEE", "guess", "", "10.0.1.1").waitFor();
     assertEquals(SignIn.FIRST_WAIT, wait);
     // during the wait not even the right one is looked at
-    assertTrue(signIn.attempt("Ann Lee", GOOD, "10.0.1.2").account().isEmpty());
+    assertTrue(signIn.attempt("Ann Lee", GOOD, "", "10.0.1.2").account().isEmpty());
     for (int i = 0; i < 12; i++) {
       clock.move(wait);
-      Duration next = signIn.attempt("Ann Lee", "guess", "10.0.2." + i).waitFor();
+      Duration next = signIn.attempt("Ann Lee", "guess", "", "10.0.2." + i).waitFor();
       assertTrue(
           next.equals(wait.multipliedBy(2)) || next.equals(SignIn.LONGEST_WAIT), next.toString());
       wait = next;
     }
     assertEquals(SignIn.LONGEST_WAIT, wait);
     clock.move(wait);
-    assertTrue(signIn.attempt("Ann Lee", GOOD, "10.0.3.1").account().isPresent());
+    assertTrue(signIn.attempt("Ann Lee", GOOD, "", "10.0.3.1").account().isPresent());
     // and the count begins anew
-    assertEquals(Duration.ZERO, signIn.attempt("Ann Lee", "guess", "10.0.3.1").waitFor());
+    assertEquals(Duration.ZERO, signIn.attempt("Ann Lee", "guess", "", "10.0.3.1").waitFor());
   }
 
   @Test
@@ -237,13 +237,13 @@ class AccountsTest {
     SignIn signIn = new SignIn(accounts);
     Duration wait = Duration.ZERO;
     for (int i = 0; i < SignIn.FREE_BY_ADDRESS && wait.isZero(); i++) {
-      wait = signIn.attempt("name " + i, "guess", "10.0.0.1").waitFor();
+      wait = signIn.attempt("name " + i, "guess", "", "10.0.0.1").waitFor();
       assertTrue(i == SignIn.FREE_BY_ADDRESS - 1 || wait.isZero());
       if (wait.isZero()) {
-        assertTrue(signIn.attempt("Ann Lee", GOOD, "10.0.0.1").account().isPresent());
+        assertTrue(signIn.attempt("Ann Lee", GOOD, "", "10.0.0.1").account().isPresent());
       }
     }
     assertEquals(SignIn.FIRST_WAIT, wait);
-    assertTrue(signIn.attempt("Ann Lee", GOOD, "10.0.0.2").account().isPresent());
+    assertTrue(signIn.attempt("Ann Lee", GOOD, "", "10.0.0.2").account().isPresent());
   }
 }

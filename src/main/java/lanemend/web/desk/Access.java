@@ -80,8 +80,9 @@ final class Access {
       }
       if (caller.isPresent()) {
         check(c, caller.get(), route, rule);
-        if (caller.get().firstPassword() && !rule.own()) {
-          refuseFirstPassword(c, page);
+        Optional<String> held = caller.get().heldBy();
+        if (held.isPresent() && !rule.own()) {
+          refuseHeld(c, page, held.get());
           return;
         }
         caller.get().noteIn(c);
@@ -119,10 +120,9 @@ final class Access {
     }
   }
 
-  private static void refuseFirstPassword(Context c, boolean page) {
+  private static void refuseHeld(Context c, boolean page, String why) {
     if (!page) {
-      throw new Problem(
-          Problem.Kind.FORBIDDEN, "choose a password of your own first, on the page Account");
+      throw new Problem(Problem.Kind.FORBIDDEN, why);
     }
     c.redirect("/account");
   }

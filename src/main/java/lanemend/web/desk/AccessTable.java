@@ -22,7 +22,7 @@ final class AccessTable {
    *
    * @param roles any of which is enough
    * @param open to those who have not signed in, too
-   * @param own about one's own session: also with a password that must be replaced first
+   * @param own about one's own session: also before a password or second factor of one's own
    */
   record Rule(Set<Role> roles, boolean open, boolean own) {}
 
@@ -55,6 +55,12 @@ final class AccessTable {
     own("delete", "/api/session");
     own("post", "/api/session/everywhere");
     own("put", "/api/session/password");
+    own("post", "/api/session/second/key");
+    own("put", "/api/session/second");
+    own("post", "/api/session/second/off");
+    own("get", "/api/sessions");
+    own("post", "/api/sessions/{session}/end");
+    own("post", "/api/sessions/end-others");
 
     // Accounts of others
     roles("get", "/api/accounts", ADMIN);
@@ -198,7 +204,7 @@ final class AccessTable {
     Set<String> not = new java.util.TreeSet<>();
     RULES.forEach(
         (route, rule) -> {
-          boolean later = caller.firstPassword() && !rule.own();
+          boolean later = caller.heldBy().isPresent() && !rule.own();
           if (later || rule.roles().stream().noneMatch(caller::is)) {
             not.add(route);
           }

@@ -68,7 +68,7 @@ final class AccountRoutes implements Area {
   }
 
   private Accounts all() {
-    return SessionRoutes.wanted(accounts);
+    return PasswordAgain.wanted(accounts);
   }
 
   private static Accounts.Actor by(Context c) {

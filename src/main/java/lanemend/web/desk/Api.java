@@ -15,11 +15,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.TreeSet;
+import lanemend.accounts.NoRoomForAccountsException;
 import lanemend.county.NotReady;
 import lanemend.exchange.ExchangeException;
 import lanemend.exchange.RowProblem;
+import lanemend.store.NoRoomException;
 import lanemend.store.StoreException;
 import org.eclipse.jetty.http.HttpException;
+import org.slf4j.Logger;
+import org.slf4j.LoggerFactory;
 
 /** Registers routes, keeps a list of them for the description's test, and words what went wrong. */
 final class Api {
@@ -30,6 +34,7 @@ final class Api {
           .disable(SerializationFeature.WRITE_DATES_AS_TIMESTAMPS)
           .enable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES);
 
+  private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk");
   private static final String PROBLEM_TYPE = "application/problem+json";
 
   private final RoutesConfig routes;
@@ -45,6 +50,8 @@ final class Api {
     routes.exception(
         NotReady.class, (e, c) -> send(c, new Problem(Problem.Kind.NOT_READY, e.getMessage())));
     routes.exception(ExchangeException.class, (e, c) -> send(c, unread(e)));
+    routes.exception(NoRoomException.class, Api::noRoom);
+    routes.exception(NoRoomForAccountsException.class, Api::noRoom);
     routes.exception(StoreException.class, (e, c) -> fault(c, e.getMessage(), e));
     routes.exception(
         HttpResponseException.class,
@@ -110,6 +117,17 @@ final class Api {
       }
     }
     return false;
+  }
+
+  /** Nobody's mistake and soon put right, so no fault; {@code /health} says the same. */
+  private static void noRoom(Exception e, Context c) {
+    LOG.atError().addKeyValue("where", RequestLog.route(c)).log(e.getMessage());
+    send(
+        c,
+        new Problem(
+            Problem.Kind.NO_ROOM,
+            "the desk's disk is full, so nothing was changed: keep what you wrote, and ask whoever"
+                + " runs the desk to make room"));
   }
 
   private void fault(Context c, String sentence, Exception cause) {

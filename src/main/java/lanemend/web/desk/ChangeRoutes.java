@@ -4,6 +4,7 @@ import io.javalin.http.Context;
 import java.time.Instant;
 import java.util.List;
 import lanemend.accounts.Role;
+import lanemend.store.NoRoomException;
 import lanemend.store.StoreException;
 import lanemend.store.WriteDone;
 
@@ -56,6 +57,8 @@ final class ChangeRoutes implements Area {
     refuseOthers(Caller.of(c), (long) edit);
     try {
       c.json(new Undone((long) edit, county.store().undo((long) edit, Caller.name(c))));
+    } catch (NoRoomException e) {
+      throw e;
     } catch (StoreException e) {
       throw new Problem(Problem.Kind.NO_LONGER, e.getMessage());
     }

@@ -8,8 +8,10 @@ import java.time.Clock;
 import java.time.ZoneId;
 import java.util.List;
 import java.util.Locale;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import lanemend.accounts.SignIn;
 import lanemend.store.Store;
 import org.eclipse.jetty.server.Server;
 import org.eclipse.jetty.server.handler.GracefulHandler;
@@ -93,7 +95,12 @@ public final class Desk implements AutoCloseable {
     new Pages(access).addTo(api);
     new PatrolPage().addTo(api);
     areas(api, county, settings).forEach(area -> area.addTo(api));
-    new SessionRoutes(access, sessions, door).addTo(api);
+    Optional<SignIn> signIn = door.accounts().map(SignIn::new);
+    PasswordAgain again = new PasswordAgain(signIn);
+    SessionRoutes own = new SessionRoutes(access, sessions, door, signIn, again);
+    own.addTo(api);
+    new SecondFactorRoutes(sessions, own, door, again).addTo(api);
+    new SessionListRoutes(sessions, door, again).addTo(api);
     new AccountRoutes(door).addTo(api);
     routes = Set.copyOf(api.registered());
   }

@@ -29,6 +29,8 @@ final class Problem extends RuntimeException {
     FORBIDDEN(403, "This account may not do that"),
     TOO_LARGE(413, "The request is too large"),
     TOO_MANY(429, "Too many attempts"),
+    // No 507: phones keep an entry that is answered 503 and send it again.
+    NO_ROOM(503, "The desk's disk is full"),
     FAULT(500, "The desk made a mistake");
 
     final int status;

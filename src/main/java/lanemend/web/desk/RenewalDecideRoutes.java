@@ -16,6 +16,9 @@ import lanemend.renewal.RenewalProposal;
 final class RenewalDecideRoutes implements Area {
   private final CurrentCounty county;
 
+  /** Looking and keeping are one step, so that of two at once the second sees the first. */
+  private final Object deciding = new Object();
+
   RenewalDecideRoutes(CurrentCounty county) {
     this.county = county;
   }
@@ -43,6 +46,38 @@ final class RenewalDecideRoutes implements Area {
 
   /** Takes back what is decided of a stretch. */
   record Withdrawal(String route, String from, String to, String reason) {}
+
+  /**
+   * One of two decisions on the same stretch, side by side.
+   *
+   * @param from milepost, as are the other limits
+   * @param version to decide over it; null for the one that was asked for
+   */
+  record Side(
+      String section,
+      String decision,
+      String from,
+      String to,
+      String reason,
+      String by,
+      LocalDate on,
+      String version) {
+    static final Side NONE =
+        new Side("", SectionState.words(Optional.empty()), "", "", "", "", null, "0");
+
+    static Side of(County now, DecidedSection d, String version) {
+      EngineerDecision e = d.decision();
+      return new Side(
+          e.sectionId(),
+          SectionState.words(Optional.of(d)),
+          PlanView.milepost(now, d.routeId(), e.fromAlongM()),
+          PlanView.milepost(now, d.routeId(), e.toAlongM()),
+          e.reason(),
+          e.by(),
+          e.on(),
+          version);
+    }
+  }
 
   /**
    * What became of it.
@@ -99,18 +134,21 @@ final class RenewalDecideRoutes implements Area {
     } catch (NotReady e) {
       throw new Problem(Problem.Kind.BAD_VALUE, e.getMessage()).with("field", "newFrom");
     }
-    refuseUnseen(c, now, on, named, limits);
-    int opened =
-        SectionDecisions.keep(
-            county.store(),
-            Caller.name(c),
-            "desk: "
-                + SectionState.words(Optional.of(decided))
-                + ", "
-                + decided.decision().sectionId()
-                + ": "
-                + decided.decision().reason(),
-            decided);
+    int opened;
+    synchronized (deciding) {
+      refuseUnseen(c, on, named, limits, Side.of(now, decided, null));
+      opened =
+          SectionDecisions.keep(
+              county.store(),
+              Caller.name(c),
+              "desk: "
+                  + SectionState.words(Optional.of(decided))
+                  + ", "
+                  + decided.decision().sectionId()
+                  + ": "
+                  + decided.decision().reason(),
+              decided);
+    }
     c.json(new Kept(decided.decision().sectionId(), said(decided, opened)));
   }
 
@@ -141,14 +179,15 @@ final class RenewalDecideRoutes implements Area {
     County now = county.get();
     Route on = route(now, w.route());
     SectionDecisions.Stretch stretch = stretch(on, "from", w.from(), "to", w.to());
-    refuseUnseen(c, now, on, stretch, stretch);
-    SectionDecisions.Withdrawn gone =
-        SectionDecisions.withdraw(
-            county.store(),
-            Caller.name(c),
-            "desk: decision taken back: " + wanted("reason", w.reason()),
-            on,
-            stretch);
+    String reason = wanted("reason", w.reason());
+    Side yours = new Side("", "taken back", w.from(), w.to(), reason, Caller.name(c), null, null);
+    SectionDecisions.Withdrawn gone;
+    synchronized (deciding) {
+      refuseUnseen(c, on, stretch, stretch, yours);
+      gone =
+          SectionDecisions.withdraw(
+              county.store(), Caller.name(c), "desk: decision taken back: " + reason, on, stretch);
+    }
     String ids = String.join(", ", gone.sections());
     c.json(
         new Kept(
@@ -160,19 +199,20 @@ final class RenewalDecideRoutes implements Area {
                     : "; " + gone.opened() + " defects are open again, for the next plan.")));
   }
 
-  /** Refuses to replace a decision that whoever asks has not seen. */
-  private static void refuseUnseen(
+  /** Refuses to replace a decision that whoever asks has not seen, and shows both. */
+  private void refuseUnseen(
       Context c,
-      County now,
       Route on,
       SectionDecisions.Stretch named,
-      SectionDecisions.Stretch limits) {
+      SectionDecisions.Stretch limits,
+      Side yours) {
     String given = c.header("If-Match");
     if (given == null || given.isBlank()) {
       throw new Problem(
           Problem.Kind.VERSION_MISSING,
           "a decision needs the version of the one that was read, as If-Match: \"0\" for none");
     }
+    County now = county.get();
     String id = RenewalProposal.idOf(on, named.fromAlongM(), named.toAlongM());
     Optional<DecidedSection> there =
         now.decisions().stream()
@@ -181,19 +221,22 @@ final class RenewalDecideRoutes implements Area {
                     d.overlaps(on.id(), limits.fromAlongM(), limits.toAlongM())
                         || d.decision().sectionId().equals(id))
             .findFirst();
-    if (!SectionView.version(there).equals(given.replace("\"", ""))) {
+    String version = SectionView.version(there);
+    if (!version.equals(given.replace("\"", ""))) {
       throw new Problem(
-          Problem.Kind.STALE,
-          there
-              .map(
-                  d ->
-                      "there is a decision on this stretch that you had not seen: "
-                          + d.decision().sectionId()
-                          + ", "
-                          + SectionState.words(there)
-                          + " by "
-                          + d.decision().by())
-              .orElse("the decision on this stretch was taken back meanwhile: look again"));
+              Problem.Kind.STALE,
+              there
+                  .map(
+                      d ->
+                          "there is a decision on this stretch that you had not seen: "
+                              + d.decision().sectionId()
+                              + ", "
+                              + SectionState.words(there)
+                              + " by "
+                              + d.decision().by())
+                  .orElse("the decision on this stretch was taken back meanwhile: look again"))
+          .with("yours", yours)
+          .with("theirs", there.map(d -> Side.of(now, d, version)).orElse(Side.NONE));
     }
   }
 

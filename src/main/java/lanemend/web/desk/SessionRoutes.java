@@ -1,8 +1,9 @@
 package lanemend.web.desk;
 
 import io.javalin.http.Context;
-import java.time.Duration;
 import java.util.List;
+import java.util.Locale;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import lanemend.accounts.Account;
@@ -18,13 +19,16 @@ final class SessionRoutes implements Area {
   private final Sessions sessions;
   private final Optional<Accounts> accounts;
   private final Optional<SignIn> signIn;
+  private final PasswordAgain again;
   private final boolean encrypted;
 
-  SessionRoutes(Access access, Sessions sessions, Door door) {
+  SessionRoutes(
+      Access access, Sessions sessions, Door door, Optional<SignIn> signIn, PasswordAgain again) {
     this.access = access;
     this.sessions = sessions;
     this.accounts = door.accounts();
-    this.signIn = accounts.map(SignIn::new);
+    this.signIn = signIn;
+    this.again = again;
     this.encrypted = door.encrypted();
   }
 
@@ -34,13 +38,21 @@ final class SessionRoutes implements Area {
    * @param signInOn false where the desk has one user and no sign-in
    * @param name null when nobody has signed in
    * @param firstPassword true while a password of one's own has to be chosen first
+   * @param second none, wanted (has to be set up first) or on
+   * @param recoveryLeft recovery codes not used yet
    * @param not routes that are refused to this user, for pages to leave out
    */
   record Session(
-      boolean signInOn, String name, List<String> roles, boolean firstPassword, Set<String> not) {}
+      boolean signInOn,
+      String name,
+      List<String> roles,
+      boolean firstPassword,
+      String second,
+      int recoveryLeft,
+      Set<String> not) {}
 
-  /** Name and password. */
-  record Entry(String name, String password) {}
+  /** Name and password, and the code where the account has a second factor. */
+  record Entry(String name, String password, String code) {}
 
   /** The present password and the new one. */
   record NewPassword(String present, String password) {}
@@ -54,58 +66,55 @@ final class SessionRoutes implements Area {
     api.put("/api/session/password", this::changePassword);
   }
 
-  private Session session(Optional<Caller> caller) {
+  Session session(Optional<Caller> caller) {
     return new Session(
         access.signInOn(),
         caller.map(Caller::name).orElse(null),
         caller.map(c -> c.roles().stream().sorted().map(Role::word).toList()).orElse(List.of()),
         caller.map(Caller::firstPassword).orElse(false),
+        caller.map(Caller::second).orElse(Account.Second.NONE).name().toLowerCase(Locale.ROOT),
+        caller.filter(Caller::signedIn).map(this::recoveryLeft).orElse(0),
         caller.map(AccessTable::notFor).orElse(Set.of()));
   }
 
-  static Accounts wanted(Optional<Accounts> accounts) {
-    return accounts.orElseThrow(
-        () ->
-            new Problem(
-                Problem.Kind.NOT_READY, "this desk has one user and no sign-in, so no accounts"));
+  private int recoveryLeft(Caller caller) {
+    return PasswordAgain.wanted(accounts).recoveryLeft(caller.name());
   }
 
   private void signIn(Context c) {
     Entry entry = Api.body(c, Entry.class);
-    wanted(accounts);
+    PasswordAgain.wanted(accounts);
     if (entry.name() == null || entry.password() == null || entry.name().isBlank()) {
       throw new Problem(Problem.Kind.BAD_VALUE, "a name and a password are wanted");
     }
     SignIn.Outcome outcome;
     try {
-      outcome = signIn.orElseThrow().attempt(entry.name(), entry.password(), Sessions.from(c));
+      outcome =
+          signIn
+              .orElseThrow()
+              .attempt(
+                  entry.name(),
+                  entry.password(),
+                  Objects.requireNonNullElse(entry.code(), ""),
+                  Sessions.from(c));
     } catch (AccountException e) {
       throw new Problem(Problem.Kind.SIGN_IN, e.getMessage());
     }
     if (outcome.account().isEmpty()) {
-      refuse(c, outcome.waitFor());
+      PasswordAgain.slowDown(c, outcome.waitFor());
+      if (outcome.codeWanted()) {
+        throw PasswordAgain.codeWanted(Problem.Kind.SIGN_IN, entry.code());
+      }
+      throw new Problem(Problem.Kind.SIGN_IN, "there is no such name with that password");
     }
     Caller caller = sessions.begin(c, outcome.account().orElseThrow());
     c.json(session(Optional.of(caller)));
   }
 
-  private static void refuse(Context c, Duration waitFor) {
-    // Up, so that who waits as long as it says is not refused again.
-    long seconds = (waitFor.toMillis() + 999) / 1_000;
-    if (seconds > 0) {
-      c.header("Retry-After", Long.toString(seconds));
-      throw new Problem(
-              Problem.Kind.TOO_MANY,
-              "name or password was wrong too often: the next attempt is looked at in "
-                  + (seconds < 120 ? seconds + " seconds" : (seconds + 59) / 60 + " minutes"))
-          .with("waitSeconds", seconds);
-    }
-    throw new Problem(Problem.Kind.SIGN_IN, "there is no such name with that password");
-  }
-
   private void signOut(Context c) {
     Caller caller = Caller.of(c);
-    wanted(accounts).note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
+    PasswordAgain.wanted(accounts)
+        .note(caller.name(), Sessions.from(c), AuditEntry.Act.SIGNED_OUT, "");
     sessions.end(c);
     forget(c);
     c.json(session(Optional.empty()));
@@ -113,7 +122,7 @@ final class SessionRoutes implements Area {
 
   private void signOutEverywhere(Context c) {
     String name = Caller.name(c);
-    wanted(accounts).endSessions(name, new Accounts.Actor(name, Sessions.from(c)));
+    PasswordAgain.wanted(accounts).endSessions(name, new Accounts.Actor(name, Sessions.from(c)));
     sessions.end(c);
     forget(c);
     c.json(session(Optional.empty()));
@@ -128,20 +137,12 @@ final class SessionRoutes implements Area {
 
   private void changePassword(Context c) {
     NewPassword form = Api.body(c, NewPassword.class);
-    Accounts all = wanted(accounts);
+    Accounts all = PasswordAgain.wanted(accounts);
     if (form.present() == null || form.password() == null) {
       throw new Problem(Problem.Kind.BAD_VALUE, "the present and the new password are wanted");
     }
     String name = Caller.name(c);
-    // Guessing the present password here is slowed as at sign-in.
-    SignIn.Outcome outcome = signIn.orElseThrow().confirm(name, form.present(), Sessions.from(c));
-    if (outcome.account().isEmpty()) {
-      if (!outcome.waitFor().isZero()) {
-        refuse(c, outcome.waitFor());
-      }
-      throw new Problem(Problem.Kind.BAD_VALUE, "the present password is not right")
-          .with("field", "present");
-    }
+    again.check(c, form.present());
     Account account;
     try {
       account = all.changeOwn(name, form.present(), form.password(), Sessions.from(c));

@@ -6,8 +6,12 @@ import jakarta.servlet.http.HttpSession;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import lanemend.accounts.Account;
 import lanemend.accounts.Accounts;
 import org.eclipse.jetty.ee10.servlet.SessionHandler;
@@ -24,13 +28,12 @@ final class Sessions {
   /** After so long in any case: a long shift. */
   static final Duration LONGEST = Duration.ofHours(12);
 
-  private static final String NAME = "name";
-  private static final String EPOCH = "epoch";
-  private static final String SINCE = "since";
+  private static final String SIGNED_IN = "signed in";
   private static final String FROM = "lanemend.from";
 
   private final Optional<Accounts> accounts;
   private final Clock clock;
+  private final Collection<SignedIn> all = ConcurrentHashMap.newKeySet();
 
   Sessions(Optional<Accounts> accounts, Clock clock) {
     this.accounts = accounts;
@@ -54,9 +57,9 @@ final class Sessions {
   Caller begin(Context c, Account account) {
     end(c);
     HttpSession session = c.req().getSession(true);
-    session.setAttribute(NAME, account.name());
-    session.setAttribute(EPOCH, account.epoch());
-    session.setAttribute(SINCE, clock.instant());
+    session.setAttribute(
+        SIGNED_IN,
+        new SignedIn(all, account, clock.instant(), from(c), Browsers.named(c.userAgent())));
     return caller(account);
   }
 
@@ -70,22 +73,40 @@ final class Sessions {
 
   /** Who is signed in, as the account is now. */
   Optional<Caller> caller(Context c) {
-    HttpSession session = accounts.isEmpty() ? null : c.req().getSession(false);
-    if (session == null || !(session.getAttribute(NAME) instanceof String name)) {
+    Optional<SignedIn> session = accounts.isEmpty() ? Optional.empty() : signedIn(c);
+    if (session.isEmpty()) {
       return Optional.empty();
     }
-    Instant since = (Instant) session.getAttribute(SINCE);
+    Instant now = clock.instant();
     Optional<Account> account =
-        accounts.get().find(name).filter(a -> session.getAttribute(EPOCH).equals(a.epoch()));
-    if (account.isEmpty() || clock.instant().isAfter(since.plus(LONGEST))) {
-      session.invalidate();
+        accounts.get().find(session.get().name()).filter(a -> session.get().isGood(a, now));
+    if (account.isEmpty()) {
+      end(c);
       return Optional.empty();
     }
+    session.get().use(now);
     return account.map(Sessions::caller);
   }
 
+  /** The request's own session. */
+  Optional<SignedIn> signedIn(Context c) {
+    HttpSession session = c.req().getSession(false);
+    return session != null && session.getAttribute(SIGNED_IN) instanceof SignedIn in
+        ? Optional.of(in)
+        : Optional.empty();
+  }
+
+  /** Every session of an account that still signs in, the one used last first. */
+  List<SignedIn> of(Account account) {
+    Instant now = clock.instant();
+    return all.stream()
+        .filter(s -> s.name().equals(account.name()) && s.isGood(account, now))
+        .sorted(Comparator.comparing(SignedIn::lastUsed).reversed())
+        .toList();
+  }
+
   private static Caller caller(Account a) {
-    return new Caller(a.name(), a.roles(), true, a.firstPassword());
+    return new Caller(a.name(), a.roles(), true, a.firstPassword(), a.second());
   }
 
   /** Address of the other computer, a proxy looked through; set by {@link Guard}. */

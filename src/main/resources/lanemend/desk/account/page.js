@@ -2,6 +2,8 @@
 import { put, post } from '../shared/api.js';
 import { $, el, say, capital, showError } from '../shared/page.js';
 import { session } from '../shared/sign-in.js';
+import { showSessions } from './sessions.js';
+import { showSecond } from './second.js';
 import { confirmDialog } from '../shared/dialog.js';
 
 function show(me) {
@@ -14,6 +16,16 @@ function show(me) {
   heading.closest('section').hidden = !me.signInOn;
   heading.textContent = me.firstPassword ? 'Choose a password of your own' : 'Change your password';
   $('#password').replaceChildren(form(me));
+}
+
+/** Shows the account as it is now, with its sessions. */
+async function changed(me) {
+  show(me);
+  for (const title of ['#second-title', '#sessions-title']) { $(title).closest('section').hidden = !me.signInOn; }
+  if (me.signInOn) {
+    showSecond(me, changed);
+    await showSessions();
+  }
 }
 
 function form(me) {
@@ -30,7 +42,7 @@ function form(me) {
       return;
     }
     try {
-      show(await put('/api/session/password', { present: present.value, password: one.value }));
+      await changed(await put('/api/session/password', { present: present.value, password: one.value }));
       say('The password is changed. You are signed out everywhere else.');
     } catch (problem) {
       if (!problem.problem) { throw problem; }
@@ -56,7 +68,7 @@ $('#everywhere').addEventListener('click', async () => {
 });
 
 try {
-  show(await session());
+  await changed(await session());
 } catch (e) {
   if (!e.problem) { throw e; }
   say(e.message);

@@ -2,6 +2,7 @@
 import { post } from '../shared/api.js';
 import { $, el, showError } from '../shared/page.js';
 import { openDialog } from '../shared/dialog.js';
+import { chooseWhole } from '../shared/both.js';
 
 const NAME = 'lanemend.engineer';
 
@@ -14,6 +15,21 @@ const ASKS = {
 
 const field = (id, label, more = {}, small = null) => el('div', { class: 'field' },
   el('label', { for: id }, label), el('input', { id, autocomplete: 'off', ...more }), small ? el('small', {}, small) : null);
+
+const FIELDS = [{ key: 'section', label: 'Section' }, { key: 'decision', label: 'Decision' }, { key: 'from', label: 'From milepost' }, { key: 'to', label: 'To milepost' },
+  { key: 'reason', label: 'Reason' }, { key: 'by', label: 'By' }, { key: 'on', label: 'On' }];
+
+/** Sends a decision; where another engineer has decided meanwhile both are shown. Null where theirs is left. */
+async function send(path, body, version) {
+  try {
+    return await post(path, body, version);
+  } catch (e) {
+    if (!e.problem || e.problem.status !== 412) { throw e; }
+    const { yours, theirs, detail } = e.problem;
+    return await chooseWhole({ title: 'Somebody else has decided meanwhile', detail, yours, theirs, fields: FIELDS, keep: 'Leave theirs', take: 'Decide mine all the same' })
+      ? send(path, body, theirs.version) : null;
+  }
+}
 
 function form(title, nodes, yes, act) {
   const error = el('div', { class: 'error', role: 'alert' });
@@ -65,7 +81,7 @@ export function openDecision(kind, evidence, firstYear, done) {
     engineer(),
   ].filter(Boolean), ask.yes, async (b) => {
     keepName(b);
-    done(await post('/api/renewal/decisions', { kind, route: s.route, from: s.milepost, to: s.milepostTo,
+    done(await send('/api/renewal/decisions', { kind, route: s.route, from: s.milepost, to: s.milepostTo,
       newFrom: value(b, 'newFrom'), newTo: value(b, 'newTo'),
       year: value(b, 'year') === null ? null : Number(value(b, 'year')), reason: value(b, 'reason'), by: value(b, 'by') }, evidence.version));
   });
@@ -79,7 +95,7 @@ export function openWithdrawal(evidence, done) {
     el('p', {}, evidence.decision),
     el('p', {}, 'The decision goes; defects that wait for its overlay are open again for the next plan.'),
     reason('Why it is taken back'),
-  ], 'Take it back', async (b) => done(await post('/api/renewal/withdrawals',
+  ], 'Take it back', async (b) => done(await send('/api/renewal/withdrawals',
     { route: s.route, from: s.milepost, to: s.milepostTo, reason: value(b, 'reason') }, evidence.version)));
   $('#d-reason', body).focus();
 }
@@ -97,7 +113,7 @@ export function openAdd(county, given, done) {
     engineer(),
   ], 'Put it on the list', async (b) => {
     keepName(b);
-    done(await post('/api/renewal/decisions', { kind: 'added', route: value(b, 'route'), from: value(b, 'from'), to: value(b, 'to'),
+    done(await send('/api/renewal/decisions', { kind: 'added', route: value(b, 'route'), from: value(b, 'from'), to: value(b, 'to'),
       newFrom: null, newTo: null, year: null, reason: value(b, 'reason'), by: value(b, 'by') }, '0'));
   });
   $(given.route ? '#d-from' : '#d-route', body).focus();

@@ -102,8 +102,9 @@ async function again() {
 }
 
 async function decided(kept) {
-  if (kept.section) { chosen = kept.section; }
-  say(kept.said);
+  // Null: another's decision was left as it is.
+  if (kept && kept.section) { chosen = kept.section; }
+  say(kept ? kept.said : 'The other decision stands.');
   await again();
   if (chosen) { $('#evidence-title').focus({ preventScroll: true }); }
 }

@@ -56,6 +56,25 @@ export function chooseFields({ title, detail, base, yours, theirs, fields, keep 
   });
 }
 
+/**
+ * Asks which of two whole versions is to stand, where fields go together and cannot be mixed.
+ * @returns a promise of true for yours, false to leave theirs
+ */
+export function chooseWhole({ title, detail, yours, theirs, fields, keep, take }) {
+  return new Promise((resolve) => {
+    let mine = false;
+    const { dialog, close } = openDialog(title, el('div', { id: 'both' },
+      el('p', {}, detail + '.'),
+      el('div', { class: 'table', tabindex: '0', role: 'region', 'aria-label': 'Both versions' }, el('table', {},
+        el('thead', {}, el('tr', {}, el('td'), ...['Yours', 'Theirs'].map((t) => el('th', { scope: 'col' }, el('span', {}, t))))),
+        el('tbody', {}, ...fields.map((f) => el('tr', {}, el('th', { scope: 'row' }, f.label), el('td', {}, shown(yours[f.key])), el('td', {}, shown(theirs[f.key]))))))),
+      el('div', { class: 'foot-row' },
+        el('button', { type: 'button', onclick: () => close() }, keep),
+        el('button', { type: 'button', class: 'main', onclick: () => { mine = true; close(); } }, take))));
+    dialog.addEventListener('close', () => resolve(mine));
+  });
+}
+
 /** Who changed what since, as a list. */
 export const since = (changes) => el('ul', { class: 'reasons' }, ...changes.map((w) =>
   el('li', {}, `${capital(w.who)}, ${w.at.replace('T', ' ').slice(0, 16)} UTC: ${w.why.replace(/^desk: /, '')}`)));

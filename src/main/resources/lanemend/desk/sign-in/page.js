@@ -1,9 +1,9 @@
 // The first page of a desk with sign-in.
 import { $, say } from '../shared/page.js';
-import { session, signInForm, wanted } from '../shared/sign-in.js';
+import { session, signInForm, wanted, held } from '../shared/sign-in.js';
 
 const then = wanted(new URLSearchParams(location.search).get('then'));
-const go = (s) => location.replace(s.firstPassword ? '/account' : then);
+const go = (s) => location.replace(held(s) ? '/account' : then);
 const { form, focus } = signInForm(go);
 $('#form').append(form);
 focus();

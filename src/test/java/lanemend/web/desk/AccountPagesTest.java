@@ -7,13 +7,16 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import lanemend.accounts.Role;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
 import org.openqa.selenium.Keys;
+import org.openqa.selenium.WebElement;
 
 /** Sign-in, account and admin pages in a browser. */
 class AccountPagesTest {
@@ -136,6 +139,89 @@ class AccountPagesTest {
     browser.awaitText("#password-title", "Change your password");
     browser.open("/map");
     assertEquals("Pat Newman", browser.text("#who"));
+  }
+
+  private List<WebElement> all(String selector) {
+    return browser.driver().findElements(By.cssSelector(selector));
+  }
+
+  /** Reads the squares off the screen as a phone's camera does, with a library of its own. */
+  private String readSquares() throws Exception {
+    var image = javax.imageio.ImageIO.read(new java.io.ByteArrayInputStream(browser.picture()));
+    int[] pixels =
+        image.getRGB(0, 0, image.getWidth(), image.getHeight(), null, 0, image.getWidth());
+    var source =
+        new com.google.zxing.RGBLuminanceSource(image.getWidth(), image.getHeight(), pixels);
+    return new com.google.zxing.MultiFormatReader()
+        .decode(
+            new com.google.zxing.BinaryBitmap(new com.google.zxing.common.HybridBinarizer(source)))
+        .getText();
+  }
+
+  @Test
+  void aSecondFactorIsSetUpAndUsedByKeyboardAlone() throws Exception {
+    people
+        .accounts()
+        .add(
+            "Sam Second",
+            java.util.Set.of(Role.CREW),
+            People.PASSWORD,
+            true,
+            new lanemend.accounts.Accounts.Actor("test", ""));
+    browser.open("/sign-in");
+    browser.one("#s-name").sendKeys("Sam Second" + Keys.TAB + People.PASSWORD + Keys.ENTER);
+    browser.await("signed in", () -> !browser.driver().getCurrentUrl().contains("sign-in"));
+    browser.open("/account");
+    browser.awaitText("#sessions", "This one");
+    browser.assertClean("account", 0);
+    picture("account-second-none");
+    browser.press("Set up");
+    browser.one("#a-present").sendKeys(People.PASSWORD + Keys.ENTER);
+    browser.await("the key", () -> !all("#key").isEmpty());
+    String key = browser.text("#key").replace(" ", "");
+    assertEquals(
+        "otpauth://totp/Lanemend:Sam%20Second?secret=" + key + "&issuer=Lanemend", readSquares());
+    browser.assertClean("the key", 0);
+    picture("account-second-key");
+    browser.one("#a-code").sendKeys(SecondFactorApiTest.code(key, 0) + Keys.ENTER);
+    browser.await("recovery codes", () -> all(".recovery li").size() == 10);
+    browser.assertClean("recovery codes", 0);
+    picture("account-second-recovery");
+    String recovery = all(".recovery li").get(0).getText();
+    browser.press("I have them");
+    browser.awaitText("#second", "10 recovery codes are left");
+    browser.press("Sign out");
+    browser.await("sign in", () -> browser.driver().getCurrentUrl().endsWith("/sign-in"));
+    browser.one("#s-name").sendKeys("Sam Second" + Keys.TAB + People.PASSWORD + Keys.ENTER);
+    browser.awaitText(".error", "the code of your second factor is wanted");
+    browser.assertClean("code wanted", 1);
+    picture("sign-in-code");
+    browser.driver().switchTo().activeElement().sendKeys(recovery + Keys.ENTER);
+    browser.await("signed in", () -> !browser.driver().getCurrentUrl().contains("sign-in"));
+  }
+
+  @Test
+  void aSessionLeftOpenElsewhereIsEndedFromTheAccountPage() throws IOException {
+    String elsewhere = People.cookie(people.signIn(People.name(Role.PLANNER), People.PASSWORD));
+    signIn("/account", Role.PLANNER);
+    browser.await("two", () -> all("#sessions tbody tr").size() == 2);
+    browser.one("#sessions tbody button").sendKeys(Keys.ENTER);
+    browser.one("#a-present").sendKeys("wrong" + Keys.ENTER);
+    browser.awaitText("dialog .error", "the present password is not right");
+    browser.one("#a-present").clear();
+    browser.one("#a-present").sendKeys(People.PASSWORD + Keys.ENTER);
+    browser.await("one", () -> all("#sessions tbody tr").size() == 1);
+    browser.assertClean("one session", 1);
+    picture("account-sessions");
+    assertEquals(
+        401,
+        people
+            .desk()
+            .send(
+                java.net.http.HttpRequest.newBuilder(people.desk().at("/api/county"))
+                    .header("Cookie", elsewhere)
+                    .GET())
+            .status());
   }
 
   @Test

@@ -241,6 +241,31 @@ class RenewalApiTest {
   }
 
   @Test
+  void ofManyWhoDecideAtOnceOneDecidesAndTheOthersSeeHis() {
+    study();
+    List<SmallDesk.Answer> answers =
+        java.util.stream.IntStream.range(0, 12)
+            .parallel()
+            .mapToObj(
+                i ->
+                    desk.send(
+                        "POST",
+                        "/api/renewal/decisions",
+                        ACCEPT.replace("cores confirm it", "reason " + i),
+                        "If-Match",
+                        "\"0\""))
+            .toList();
+    assertEquals(1, answers.stream().filter(a -> a.status() == 200).count());
+    String stands = County.read(desk.store()).decisions().get(0).decision().reason();
+    List<SmallDesk.Answer> others = answers.stream().filter(a -> a.status() == 412).toList();
+    assertEquals(11, others.size());
+    for (SmallDesk.Answer other : others) {
+      assertEquals(stands, other.json().at("/theirs/reason").asText());
+      assertTrue(other.json().at("/yours/reason").asText().startsWith("reason "));
+    }
+  }
+
+  @Test
   void aDecisionNeedsANameAReasonAndAPlace() {
     assertEquals("by", refused(ACCEPT.replace("E. Invented, P.E.", " ")));
     assertEquals("reason", refused(ACCEPT.replace("cores confirm it", "")));

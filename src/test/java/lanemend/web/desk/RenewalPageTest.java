@@ -159,6 +159,64 @@ class RenewalPageTest {
     assertEquals(List.of(), County.read(desk.store()).decisions());
   }
 
+  /** Another engineer decides at a desk of his own; the page does not know of it yet. */
+  private void another(String kind, String year, String version) {
+    String body =
+        """
+        {"kind": "%s", "route": "SR 3", "from": "2.0", "to": "2.8", "newFrom": null, "newTo": null,
+         "year": %s, "reason": "cores confirm it", "by": "A. Nother, P.E."}"""
+            .formatted(kind, year);
+    SmallDesk.Answer kept =
+        desk.send("POST", "/api/renewal/decisions", body, "If-Match", '"' + version + '"');
+    assertEquals(200, kept.status(), kept.whole().body());
+  }
+
+  private void decideHere(String button, String reason) {
+    browser.press(button);
+    browser.one("#d-reason").sendKeys(reason);
+    browser.one("#d-by").clear();
+    browser.one("#d-by").sendKeys("E. Invented, P.E." + Keys.ENTER);
+    browser.awaitText("#both", "A. Nother, P.E.");
+  }
+
+  private EngineerDecision kept() {
+    List<DecidedSection> all = County.read(desk.store()).decisions();
+    assertEquals(1, all.size());
+    return all.get(0).decision();
+  }
+
+  @Test
+  void twoEngineersDecideOneSectionAndTheSecondSeesBothAndChooses() {
+    study();
+    browser.one("#list tbody th button").click();
+    browser.awaitText("#evidence .decided", "No engineer has decided");
+    // Given that another has accepted it, when the page's engineer rejects it
+    another("accepted", "2027", "0");
+    decideHere("Reject", "the base is sound");
+    // then both are shown, and his stands because he says so
+    browser.awaitText("#both", "rejected");
+    browser.awaitText("#both", "accepted, overlay in 2027");
+    browser.awaitText("#both", "the base is sound");
+    browser.awaitText("#both", "cores confirm it");
+    browser.assertClean("two decisions", 1);
+    assertEquals(EngineerDecision.Kind.ACCEPTED, kept().kind(), "nothing is replaced unseen");
+    browser.press("Decide mine all the same");
+    browser.awaitText("#evidence .decided", "the base is sound");
+    assertEquals(EngineerDecision.Kind.REJECTED, kept().kind());
+    // and the other way round he leaves the other's, which the page then shows
+    String version =
+        desk.get("/api/renewal/evidence?section=" + SmallDesk.coded(kept().sectionId()))
+            .json()
+            .path("version")
+            .asText();
+    another("accepted", "2028", version);
+    decideHere("Put off", "after the bridge");
+    browser.press("Leave theirs");
+    browser.awaitText("#say", "The other decision stands");
+    browser.awaitText("#evidence .decided", "A. Nother, P.E.");
+    assertEquals(EngineerDecision.Kind.ACCEPTED, kept().kind());
+  }
+
   @Test
   void aStretchIsPutOnTheListByHand() {
     study();

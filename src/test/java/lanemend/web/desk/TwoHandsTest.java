@@ -241,4 +241,59 @@ class TwoHandsTest {
             .filter(p -> p.id().startsWith("done-" + repair))
             .count());
   }
+
+  /** Two crews at one zone: both press Record, hours apart or a minute. */
+  @Test
+  void theSecondCrewSeesBothEntriesOfOneRepairAndItsChoiceStands() throws java.io.IOException {
+    Assignment.Day day = kept().days().get(0);
+    String repair = day.zones().get(0).defectIds().get(0);
+    DeskBrowser browser = DeskBrowser.on(people.desk());
+    signIn(browser, "Second Planner");
+    // Given the sheet open at the second crew, when the first records a repair of its first stop
+    browser.open("/sheets?date=" + day.date() + "&crew=" + SmallDesk.coded(day.crewId()));
+    browser.await("the stop", () -> browser.one("form.stop").isDisplayed());
+    String done =
+        "{\"on\":\"%s\",\"repairs\":[{\"repair\":\"%s\",\"mix\":2,\"hours\":1.5,\"note\":\"\"}]}"
+            .formatted(day.date(), repair);
+    String path = "/api/sheets/" + day.date() + "/" + day.crewId() + "/done";
+    assertEquals(200, people.send(Role.CREW, "POST", path, done).status());
+    // and the second records the whole stop with other numbers for that repair
+    browser.one("form.stop .act button").click();
+    String suffix = repair.replaceAll("[^\\w-]", "_");
+    browser.one("#mix-" + suffix).clear();
+    browser.one("#mix-" + suffix).sendKeys("3");
+    browser.one("#hours-" + suffix).clear();
+    browser.one("#hours-" + suffix).sendKeys("2.5");
+    browser.one("form.stop .act .main").click();
+    // then it sees both, with nothing chosen where both have a number
+    browser.awaitText("dialog", repair + " is recorded already");
+    browser.awaitText("dialog", "Invented crew");
+    browser.awaitText("#both", "2.5");
+    assertTrue(
+        browser.driver().findElements(By.cssSelector("#both input:checked")).isEmpty(),
+        "nobody but the crew knows which is right");
+    browser.assertClean("two entries of one repair", 1);
+    browser.press("Save what is chosen");
+    browser.awaitText("#both .error", "Choose one");
+    String at = System.getProperty("lanemend.pictures");
+    if (at != null) {
+      java.nio.file.Files.write(Path.of(at, "done-twice.png"), browser.picture());
+    }
+    browser.one("[name=both-mix][value=yours]").click();
+    browser.one("[name=both-hours][value=theirs]").click();
+    browser.press("Save what is chosen");
+    browser.awaitText("#done", repair);
+    // and the record is there once, as chosen; the other repairs of the stop are recorded, too
+    JsonNode record = planner("/api/records/" + SmallDesk.coded("done-" + repair));
+    assertEquals(3, record.path("mix").asDouble(), 1e-9);
+    assertEquals(1.5, record.path("hours").asDouble(), 1e-9);
+    for (String each : day.zones().get(0).defectIds()) {
+      assertEquals(
+          1,
+          County.read(people.desk().store()).patches().stream()
+              .filter(p -> p.id().equals("done-" + each))
+              .count(),
+          each);
+    }
+  }
 }
