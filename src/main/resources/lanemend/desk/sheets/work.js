@@ -24,6 +24,8 @@ export async function showWork(place, date, crew) {
       ? `Leave ${day.inShort.leave}, back ${day.inShort.back}; ${supply(day)}.`
       : 'All work of this day is recorded.'),
     day ? el('div', { class: 'row' }, paper('page', 'Sheet to print'), paper('pdf', 'PDF')) : null,
+    day && sheet.recorded.length ? el('p', { id: 'numbered' }, el('a', { href: '#done' }, `${sheet.recorded.length} recorded on this date`),
+      '. What is left is numbered anew: go by road and milepost, not by the stop number of a sheet printed before.') : null,
     day ? el('details', {}, el('summary', {}, 'Cautions of the day'), el('ul', { class: 'cautions' }, ...day.cautions.map((c) => el('li', {}, c)))) : null,
     ...(day ? day.zones.map((z) => stop(z, sheet, path, date, again)) : []),
     day ? el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)) : null,
