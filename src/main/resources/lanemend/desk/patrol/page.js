@@ -5,9 +5,9 @@ import { mark } from '../shared/marks.js';
 import { PhotoTray } from '../shared/photo.js';
 import { read } from './roads.js';
 import { Where } from './place.js';
-import { showEntries } from './list.js';
-import { sendAll } from './send.js';
-import * as kept from './kept.js';
+import { showEntries } from '../shared/entries.js';
+import { sendAll } from '../shared/send.js';
+import * as kept from '../shared/kept.js';
 
 const LANES = [['R1', 'Right lane 1'], ['R2', 'Right lane 2'], ['R0', 'Right shoulder'], ['L1', 'Left lane 1'], ['L2', 'Left lane 2'], ['L0', 'Left shoulder']];
 const SIZES = ['length', 'width', 'depth'];

@@ -2,7 +2,7 @@
 import { county, get } from '../shared/api.js';
 import { $, el, number, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
-import { showWork, pictures } from './work.js';
+import { sendLater, showWork, pictures } from './work.js';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const shortDate = (date) => `${MONTHS[Number(date.slice(5, 7)) - 1]} ${Number(date.slice(8))}`;
@@ -93,4 +93,12 @@ async function show() {
 }
 document.addEventListener('changed', show);
 await show();
+if (address.get('date')) {
+  // As the patrol page does: at once, when the network is back, when the page is looked at again, and now and then.
+  const send = () => { if (!document.hidden && $('#phone')) { sendLater().catch((e) => showError($('#error'), e)); } };
+  addEventListener('online', send);
+  document.addEventListener('visibilitychange', send);
+  setInterval(send, 30000);
+  send();
+}
 document.documentElement.dataset.ready = 'true';
