@@ -25,7 +25,7 @@ export async function showEntries(place, { mend, sendNow, again }) {
 }
 
 function card(e, mend, again) {
-  const title = e.done ? e.where : `${capital(e.form.severity)} ${plain(e.form.kind)}, ${e.where}`;
+  const title = e.done ? e.where : e.finding ? `${capital(plain(e.form.kind))}, ${e.where}` : `${capital(e.form.severity)} ${plain(e.form.kind)}, ${e.where}`;
   return el('article', { class: 'entry ' + e.state },
     el('h3', {}, title),
     el('p', {}, `Kept ${time(e.made)}` + (e.photoCount ? `, ${e.photoCount} ${e.photoCount === 1 ? 'photo' : 'photos'}` : '') + '.'),

@@ -1,6 +1,7 @@
 // What the phone keeps by itself, for the patrol page and for crew sheets: entries with their photos,
-// the form at hand, the roads. An entry is a defect, or with `done` (the address that takes it) a
-// report of done work; its photos then name the repair they are of.
+// the form at hand, the roads. An entry is a defect, with `finding` a
+// finding, or with `done` (the address that takes it) a report of done work; its photos then name
+// the repair they are of.
 
 const NAME = 'lanemend-patrol';
 let opened = null;

@@ -60,8 +60,8 @@ export async function report(entry) {
 }
 
 async function send(entry) {
-  const answer = entry.done
-    ? await post(entry.done, await report(entry))
+  const answer = entry.done ? await post(entry.done, await report(entry))
+    : entry.finding ? await put(`/api/field/findings/${entry.id}`, { ...entry.form, made: entry.made })
     : await put(`/api/field/entries/${entry.id}`, { ...entry.form, made: entry.made, photos: (await photosSent(entry)).map((p) => p.hash) });
   await kept.arrived(entry, (now) => ({ ...now, state: 'arrived', said: answer.said, became: answer.became, key: answer.key, sent: new Date().toISOString() }));
 }
