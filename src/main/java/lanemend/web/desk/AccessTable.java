@@ -105,6 +105,7 @@ final class AccessTable {
     signedIn("get", "/api/field/county");
     signedIn("get", "/api/field/entries");
     roles("put", "/api/field/entries/{id}", PATROL, PLANNER, CREW, ENGINEER);
+    roles("put", "/api/field/findings/{id}", PATROL, PLANNER, CREW, ENGINEER);
     roles("post", "/api/field/entries/{id}/place", PATROL, PLANNER);
     roles("post", "/api/field/entries/{id}/withdraw", PATROL, PLANNER);
     signedIn("get", "/api/findings");

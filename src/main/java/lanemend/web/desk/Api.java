@@ -57,8 +57,7 @@ final class Api {
         HttpResponseException.class,
         (e, c) -> {
           switch (e.getStatus()) {
-            case 404 ->
-                send(c, new Problem(Problem.Kind.NOT_FOUND, "there is nothing at " + c.path()));
+            case 404 -> nothingThere(c);
             case 413 ->
                 send(
                     c,
@@ -107,6 +106,16 @@ final class Api {
   /** A page, which is none of the JSON interface. */
   void page(String path, Handler handler) {
     routes.get(path, access.guardedPage(path, handler));
+  }
+
+  /** Who typed an address into a browser gets a page that leads back, a program gets JSON. */
+  private static void nothingThere(Context c) {
+    String accept = c.header("Accept");
+    if (accept != null && accept.contains("text/html") && !c.path().startsWith("/api/")) {
+      c.status(404).html(Pages.text("shared/missing.html"));
+    } else {
+      send(c, new Problem(Problem.Kind.NOT_FOUND, "there is nothing at " + c.path()));
+    }
   }
 
   /** A sender that went away in the middle, or sent no HTTP, is no fault of the desk. */

@@ -1,5 +1,8 @@
 package lanemend.web.desk;
 
+import java.time.LocalDate;
+import java.time.ZoneId;
+import java.util.EnumMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -29,6 +32,7 @@ final class CountyRoutes implements Area {
    */
   record InShort(
       String name,
+      LocalDate today,
       String units,
       long version,
       String drawing,
@@ -40,9 +44,22 @@ final class CountyRoutes implements Area {
       List<String> statuses,
       String tiles) {}
 
-  /** A route for a list. */
+  /**
+   * A route for a list.
+   *
+   * @param open defects that wait for repair
+   * @param high those of them of high severity
+   * @param medium those of medium severity
+   */
   record RouteInShort(
-      String id, String name, String direction, String roadClass, double lengthM, int open) {}
+      String id,
+      String name,
+      String direction,
+      String roadClass,
+      double lengthM,
+      int open,
+      int high,
+      int medium) {}
 
   /** A wish in words as a filter, and how many defects it chooses. */
   record Read(String where, int chosen, int of) {}
@@ -74,29 +91,23 @@ final class CountyRoutes implements Area {
     MapIndex index = county.index();
     County now = index.county();
     Map<String, Integer> byStatus = new TreeMap<>();
-    Map<String, Integer> open = new TreeMap<>();
+    Map<String, Map<Severity, Integer>> open = new TreeMap<>();
     now.defects()
         .forEach(
             d -> {
               byStatus.merge(DeskWords.code(d.status()), 1, Integer::sum);
               if (d.status() == DefectStatus.OPEN || d.status() == DefectStatus.PLANNED) {
-                open.merge(d.place().routeId(), 1, Integer::sum);
+                open.computeIfAbsent(d.place().routeId(), r -> new EnumMap<>(Severity.class))
+                    .merge(d.severity(), 1, Integer::sum);
               }
             });
     List<RouteInShort> routes =
         now.network().routes().values().stream()
-            .map(
-                r ->
-                    new RouteInShort(
-                        r.id(),
-                        r.name(),
-                        r.direction(),
-                        DeskWords.code(r.roadClass()),
-                        r.lengthM(),
-                        open.getOrDefault(r.id(), 0)))
+            .map(r -> inShort(r, open.getOrDefault(r.id(), Map.of())))
             .toList();
     return new InShort(
         now.hasAgency() ? now.agency().name() : "",
+        LocalDate.now(ZoneId.systemDefault()),
         DeskWords.code(now.units()),
         now.lastChange(),
         index.drawing(),
@@ -107,6 +118,18 @@ final class CountyRoutes implements Area {
         codes(Severity.values()),
         codes(DefectStatus.values()),
         settings.tiles().orElse(null));
+  }
+
+  private static RouteInShort inShort(Route r, Map<Severity, Integer> open) {
+    return new RouteInShort(
+        r.id(),
+        r.name(),
+        r.direction(),
+        DeskWords.code(r.roadClass()),
+        r.lengthM(),
+        open.values().stream().mapToInt(Integer::intValue).sum(),
+        open.getOrDefault(Severity.HIGH, 0),
+        open.getOrDefault(Severity.MEDIUM, 0));
   }
 
   private static List<String> codes(Enum<?>[] values) {

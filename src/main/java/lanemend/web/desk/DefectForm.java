@@ -155,7 +155,7 @@ record DefectForm(
     return read.rows().get(0);
   }
 
-  private static EventLocator locator(County county) {
+  static EventLocator locator(County county) {
     return new EventLocator(
         county.network(),
         county.locator(),
@@ -178,11 +178,11 @@ record DefectForm(
     return value * unit;
   }
 
-  private static String text(String value) {
+  static String text(String value) {
     return value == null ? "" : value.strip();
   }
 
-  private static String text(String field, String value) {
+  static String text(String field, String value) {
     String text = text(value);
     if (text.length() > LONGEST_TEXT) {
       throw bad(field, text.length() + " characters", "at most " + LONGEST_TEXT);
@@ -190,7 +190,7 @@ record DefectForm(
     return text;
   }
 
-  private static Problem bad(String field, String found, String expected) {
+  static Problem bad(String field, String found, String expected) {
     return new Problem(
             Problem.Kind.BAD_VALUE,
             field

@@ -135,6 +135,7 @@ public final class Desk implements AutoCloseable {
         new SheetRoutes(county),
         new PhotoRoutes(county, clock),
         new FieldRoutes(county, clock),
+        new FieldFindingRoutes(county, clock),
         new FindingRoutes(county),
         new RenewalRoutes(county),
         new SeasonRoutes(county, clock),

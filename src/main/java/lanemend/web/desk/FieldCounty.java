@@ -8,6 +8,7 @@ import java.util.Arrays;
 import java.util.List;
 import lanemend.county.County;
 import lanemend.inventory.DefectKind;
+import lanemend.inventory.FindingKind;
 import lanemend.inventory.Severity;
 import lanemend.measure.Unit;
 import lanemend.network.Network;
@@ -16,6 +17,7 @@ import lanemend.network.Route;
 /**
  * What a phone keeps to locate by itself: every route, small enough to be fetched on the way out.
  *
+ * @param findings kinds of what is not asphalt
  * @param worstAccuracyM a phone less sure of its place than this is not believed
  * @param worstAccuracy the same in words
  * @param reachM as far from the phone as roads are proposed
@@ -25,6 +27,7 @@ record FieldCounty(
     String units,
     List<String> kinds,
     List<String> severities,
+    List<String> findings,
     double worstAccuracyM,
     String worstAccuracy,
     double reachM,
@@ -88,6 +91,7 @@ record FieldCounty(
         DeskWords.code(now.units()),
         codes(DefectKind.values()),
         codes(Severity.values()),
+        codes(FindingKind.values()),
         WORST_ACCURACY_M,
         now.units().show(WORST_ACCURACY_M, Unit.METER).text(),
         REACH_M,

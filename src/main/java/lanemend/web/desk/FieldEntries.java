@@ -6,6 +6,7 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.HexFormat;
 import java.util.regex.Pattern;
+import lanemend.store.Change;
 import lanemend.store.EntryReceived;
 
 /** How entries of phones are told from one another. */
@@ -40,6 +41,35 @@ final class FieldEntries {
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("every Java has SHA-256", e);
     }
+  }
+
+  /** Another request with the same entry was quicker. */
+  static final class CameBefore extends RuntimeException {
+    private static final long serialVersionUID = 1L;
+    private final transient EntryReceived entry;
+
+    private CameBefore(EntryReceived entry) {
+      this.entry = entry;
+    }
+
+    EntryReceived entry() {
+      return entry;
+    }
+  }
+
+  /**
+   * Ends a write for an entry that is there by now.
+   *
+   * @throws CameBefore with what it became
+   */
+  static void refuseAgain(Change change, String id) {
+    change
+        .soFar()
+        .received(id)
+        .ifPresent(
+            e -> {
+              throw new CameBefore(e);
+            });
   }
 
   static EntryReceived of(String id, Object form, String table, String key) {

@@ -42,7 +42,7 @@ final class FieldRoutes implements Area {
   /**
    * What became of an entry.
    *
-   * @param became {@code defect} or {@code field_entry}, which waits to be placed
+   * @param became {@code defect}, {@code finding}, or {@code field_entry}, which waits to be placed
    * @param key the defect's id, or the entry's
    * @param before whether it had arrived already
    */
@@ -92,21 +92,11 @@ final class FieldRoutes implements Area {
         Arrived arrived = take(id, form, json, digest, Caller.name(c));
         c.status(201).json(arrived);
         return;
-      } catch (CameBefore e) {
-        before = Optional.of(e.entry);
+      } catch (FieldEntries.CameBefore e) {
+        before = Optional.of(e.entry());
       }
     }
     c.json(arrivedBefore(before.get(), digest));
-  }
-
-  /** Another request with the same entry was quicker. */
-  private static final class CameBefore extends RuntimeException {
-    private static final long serialVersionUID = 1L;
-    private final transient EntryReceived entry;
-
-    CameBefore(EntryReceived entry) {
-      this.entry = entry;
-    }
   }
 
   private Arrived arrivedBefore(EntryReceived entry, String digest) {
@@ -147,13 +137,7 @@ final class FieldRoutes implements Area {
             who,
             "phone: add defect",
             change -> {
-              change
-                  .soFar()
-                  .received(id)
-                  .ifPresent(
-                      e -> {
-                        throw new CameBefore(e);
-                      });
+              FieldEntries.refuseAgain(change, id);
               Arrived made = placeOrKeep(change, id, form, json, now, who);
               change.receive(new EntryReceived(id, digest, made.became(), made.key()));
               arrived.set(made);

@@ -80,7 +80,8 @@ final class Pages {
         + "</a>\n<button type=\"button\" class=\"quiet\" id=\"sign-out\">Sign out</button>";
   }
 
-  private static String text(String file) {
+  /** A file of the pages, by its path under {@link #ROOT}. */
+  static String text(String file) {
     try (InputStream in = Pages.class.getResourceAsStream(ROOT + "/" + file)) {
       if (in == null) {
         throw new IllegalStateException("the program was built without " + ROOT + "/" + file);

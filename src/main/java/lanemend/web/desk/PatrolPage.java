@@ -31,9 +31,9 @@ final class PatrolPage {
           "patrol/page.js",
           "patrol/place.js",
           "patrol/roads.js",
-          "patrol/kept.js",
-          "patrol/send.js",
-          "patrol/list.js");
+          "shared/kept.js",
+          "shared/send.js",
+          "shared/entries.js");
 
   private final String html = text("patrol/patrol.html");
   private final String worker;

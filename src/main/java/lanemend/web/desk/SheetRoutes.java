@@ -5,6 +5,8 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.math.BigDecimal;
 import java.math.RoundingMode;
+import java.net.URLEncoder;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Clock;
@@ -18,6 +20,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.function.Consumer;
+import java.util.regex.Matcher;
 import lanemend.county.County;
 import lanemend.county.DoneWork;
 import lanemend.county.NotReady;
@@ -213,9 +216,29 @@ final class SheetRoutes implements Area {
     County now = county.get();
     CrewDay day = day(c, now);
     SheetWriter writer = writer(now);
-    c.html(numbers ? writer.numbersHtml(day) : writer.html(day))
+    c.html(withWayBack(numbers ? writer.numbersHtml(day) : writer.html(day), day))
         .header("Content-Security-Policy", SHEET_POLICY)
         .header("Cache-Control", "no-cache");
+  }
+
+  /** On the screen a line above the sheet says how to print it and leads back; paper has none. */
+  private static String withWayBack(String sheet, CrewDay day) {
+    String crew = URLEncoder.encode(day.crew().id(), StandardCharsets.UTF_8).replace("+", "%20");
+    String work = "/sheets?date=" + day.date() + "&amp;crew=" + crew;
+    return sheet
+        .replaceFirst(
+            "</head>", "<style>@media print { .way-back { display: none } }</style></head>")
+        .replaceFirst(
+            "<body>",
+            Matcher.quoteReplacement(
+                "<body><p class=\"way-back\"><a href=\""
+                    + work
+                    + "\">Back to this day</a> · <a href=\"/sheets\">All sheets</a> · <a href=\""
+                    + "/api/sheets/"
+                    + day.date()
+                    + "/"
+                    + crew
+                    + "/pdf\">PDF</a> · to print: Ctrl+P, or Cmd+P on a Mac</p>"));
   }
 
   private void pdf(Context c) {
@@ -310,7 +333,7 @@ final class SheetRoutes implements Area {
     String why = "desk: done " + c.pathParam("date") + ", crew " + c.pathParam("crew");
     new DoneWork(now).record(county.store(), Caller.name(c), why, reports, beside);
     int n = reports.size();
-    c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " history now.", n));
+    c.json(new Kept(n + (n == 1 ? " repair is" : " repairs are") + " recorded as done.", n));
   }
 
   private static BigDecimal cost(Done d) {

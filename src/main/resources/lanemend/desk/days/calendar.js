@@ -18,7 +18,7 @@ export class Calendar {
     place.addEventListener('keydown', (e) => this.arrow(e));
   }
 
-  show(plan, chosen) {
+  show(plan, chosen, today) {
     this.plan = plan;
     this.cells.clear();
     const byKey = new Map(plan.days.map((d) => [key(d.date, d.crew), d]));
@@ -31,7 +31,7 @@ export class Calendar {
         week = monday;
         rows.push(el('tr', { class: 'week' }, el('th', { colspan: String(plan.crews.length + 1), scope: 'colgroup' }, `Week of ${shortDate(monday)}`)));
       }
-      rows.push(el('tr', { class: date.date < plan.today ? 'past' : '' }, head(date, plan.today),
+      rows.push(el('tr', { class: date.date < plan.today ? 'past' : '' }, head(date, today),
         ...plan.crews.map((c) => this.cell(date, c, byKey.get(key(date.date, c.id))))));
     }
     this.place.replaceChildren(el('table', {},
@@ -148,7 +148,7 @@ export class Calendar {
 function head(date, today) {
   const sky = SKY[date.use];
   return el('th', { scope: 'row' },
-    el('b', {}, `${date.weekday} ${shortDate(date.date)}`), date.date === today ? ' · from here' : '',
+    el('b', {}, `${date.weekday} ${shortDate(date.date)}`), date.date === today ? ' · today' : '',
     sky ? el('span', { class: 'sky stop' }, sky) : null,
     date.why ? el('span', { class: 'sky' }, date.why) : null);
 }

@@ -32,9 +32,9 @@ export function ask(title, text, label, yes, act, more = []) {
 }
 
 /** A move: cost and limits first, then the question whether to keep it. */
-export function openMove({ repair, label, date, crew, place, keep }) {
+export function openMove({ repair, label, date, crew, name, place, keep }) {
   if (!place) { return; }
-  const title = `${capital(label)} to crew ${crew} on ${shortDate(date)}`;
+  const title = `${capital(label)} to ${name}, ${shortDate(date)}`;
   if (!place.possible) {
     openDialog(title, el('p', { class: 'verdict bad' }, 'Not possible'),
       el('ul', { class: 'reasons' }, ...place.broken.map((b) => el('li', {}, b))),

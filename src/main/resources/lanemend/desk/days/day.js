@@ -38,7 +38,8 @@ export class DayPanel {
         locked === null
           ? el('button', { type: 'button', may: 'post /api/plan/rules', onclick: () => this.acts.lock(day) }, 'Lock the day')
           : el('button', { type: 'button', may: 'post /api/plan/releases', onclick: () => this.quiet(this.acts.release({ crew: day.crew, date: day.date })) }, 'Unlock the day'),
-        el('a', { class: 'button', href: sheet + '/page' }, 'Sheet'),
+        el('a', { class: 'button', href: `/sheets?date=${day.date}&crew=${encodeURIComponent(day.crew)}` }, 'Work and record'),
+        el('a', { class: 'button', href: sheet + '/page' }, 'Print'),
         el('a', { class: 'button', href: sheet + '/pdf' }, 'PDF'))));
     $('#day-zones').replaceChildren(...day.zones.map((z) => this.card(z)),
       el('details', {}, el('summary', {}, 'How the day adds up'), figures(day.figures)),

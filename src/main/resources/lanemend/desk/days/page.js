@@ -1,9 +1,9 @@
 // Crew days: the calendar of the plan, the chosen day, and changes by hand.
-import { get, post } from '../shared/api.js';
+import { county, get, post } from '../shared/api.js';
 import { $, el, say, number, showError } from '../shared/page.js';
 import { confirmDialog, openDialog } from '../shared/dialog.js';
 import { since } from '../shared/both.js';
-import { Calendar } from './calendar.js';
+import { Calendar, shortDate } from './calendar.js';
 import { DayPanel } from './day.js';
 import { Table } from '../shared/table.js';
 import { severity } from '../shared/defect.js';
@@ -12,6 +12,7 @@ import { Runner, openPlanning } from './run.js';
 import { openMove, openUrgent, openClose, openLeaveOut, showChanges, ask } from './change.js';
 
 let plan = null;
+let today = null;
 let chosen = new URLSearchParams(location.search);
 chosen = chosen.get('date') ? { date: chosen.get('date'), crew: chosen.get('crew') } : null;
 let moving = null;
@@ -31,7 +32,11 @@ const panel = new DayPanel({
 });
 
 async function load() {
-  plan = await get('/api/plan');
+  [plan, { today }] = await Promise.all([get('/api/plan'), county()]);
+  const over = plan.days.length > 0 && plan.days.every((d) => d.date < today);
+  $('#dates-told').hidden = !over;
+  $('#dates-told').textContent = over
+    ? `Today is ${shortDate(today)}, ${today.slice(0, 4)}: every day of this plan (${plan.days[0].date.slice(0, 4)}) is past. 'Plan' makes one for the days to come.` : '';
   const t = plan.totals;
   $('#totals').textContent = plan.ready || `${number(t.repairs)} repairs in ${number(t.zones)} work zones on ${number(t.crewDays)} crew days; `
     + `${t.mix} of mix, ${t.driven} driven, ${t.cost}; ${number(t.leftOut)} left out.`;
@@ -42,7 +47,7 @@ async function load() {
     const first = plan.days.find((d) => d.date >= plan.today) || plan.days[0];
     chosen = first ? { date: first.date, crew: first.crew } : null;
   }
-  calendar.show(plan, chosen);
+  calendar.show(plan, chosen, today);
   await leftOut();
   byHand();
   await showDay();
@@ -144,7 +149,7 @@ function stopMove() {
 async function place(date, crew) {
   const { repair, label, places } = moving;
   if (!places.has(date + ' ' + crew) || places.get(date + ' ' + crew).home) { return; }
-  openMove({ repair, label, date, crew, place: places.get(date + ' ' + crew), state: () => plan.state,
+  openMove({ repair, label, date, crew, name: plan.crews.find((c) => c.id === crew).name, place: places.get(date + ' ' + crew), state: () => plan.state,
     keep: (body) => change(async () => {
       const kept = await post('/api/plan/moves', body, plan.state);
       stopMove();
@@ -206,8 +211,7 @@ function byHand() {
 }
 
 // ---- planning
-const runner = new Runner(async (run) => {
-  await load();
+const runner = new Runner(load, async (run) => {
   say(run.said);
   if (run.state === 'failed') {
     showError($('#error'), new Error(run.said));
@@ -219,7 +223,8 @@ const runner = new Runner(async (run) => {
     }
   }
 });
-$('#plan').addEventListener('click', () => openPlanning(plan, (wish) => { showError($('#error'), null); return runner.start(wish); }));
+document.addEventListener('changed', () => load().catch((e) => showError($('#error'), e)));
+$('#plan').addEventListener('click', () => openPlanning(plan, today, (wish) => { showError($('#error'), null); return runner.start(wish); }));
 $('#changed').addEventListener('click', async () => {
   try {
     showChanges('The plan beside the one before it', await get('/api/plan/changes'), '');

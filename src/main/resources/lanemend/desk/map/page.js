@@ -7,6 +7,7 @@ import { photosOf } from '../shared/photos.js';
 import { CountyLayer } from './tiles.js';
 import { Road } from './road.js';
 import { Strip } from './strip.js';
+import { WorstRoads } from './worst.js';
 import { stateMark } from '../renewal/state.js';
 
 let county = await readCounty();
@@ -170,6 +171,7 @@ async function stored(defect) {
 async function refresh() {
   county = await readCounty(true);
   layer.set({ version: county.drawing });
+  worst.show(county);
   if (state.road) { await useRoad(state.road.id, false); }
 }
 
@@ -318,6 +320,8 @@ $('#key').append(
 
 const byName = [...county.routes].sort((a, b) => a.id.localeCompare(b.id, 'en', { numeric: true }));
 $('#roads').append(...byName.map((r) => el('option', { value: r.id })));
+const worst = new WorstRoads((id) => guarded(useRoad(id, true).then(() => say(`${id} is on the map and in the strip.`))));
+worst.show(county);
 $('#strip-route').append(el('option', { value: '' }, 'Choose a road'),
   ...byName.map((r) => el('option', { value: r.id }, r.open ? `${r.id} (${r.open} waiting)` : r.id)));
 

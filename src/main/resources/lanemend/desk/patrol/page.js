@@ -5,9 +5,9 @@ import { mark } from '../shared/marks.js';
 import { PhotoTray } from '../shared/photo.js';
 import { read } from './roads.js';
 import { Where } from './place.js';
-import { showEntries } from './list.js';
-import { sendAll } from './send.js';
-import * as kept from './kept.js';
+import { showEntries } from '../shared/entries.js';
+import { sendAll } from '../shared/send.js';
+import * as kept from '../shared/kept.js';
 
 const LANES = [['R1', 'Right lane 1'], ['R2', 'Right lane 2'], ['R0', 'Right shoulder'], ['L1', 'Left lane 1'], ['L2', 'Left lane 2'], ['L0', 'Left shoulder']];
 const SIZES = ['length', 'width', 'depth'];
@@ -55,15 +55,22 @@ function draw() {
   tray = new PhotoTray('camera', 'Take a photo', (e) => showError($('#form-error'), e), () => keepForm());
   const size = (name, unit) => el('div', {}, el('label', { for: name }, `${capital(name)}, ${unit}`),
     el('input', { id: name, name, type: 'number', inputmode: 'decimal', min: '0', step: 'any' }));
+  // Roads that were kept by an earlier page know no kinds of findings.
+  const findings = county.findings || [];
+  const asphalt = (...nodes) => el('div', { class: 'asphalt' }, ...nodes);
   form.replaceChildren(
     el('h2', { id: 'form-title', tabindex: '-1' }, 'A defect'),
+    findings.length ? cards('what', 'What', [['defect', 'A defect of the asphalt'], ['finding', 'Something beside it']], '') : '',
     where.node,
-    cards('kind', 'Kind', county.kinds.map((k) => [k, capital(plain(k))]), ''),
+    el('div', { id: 'beside', hidden: true },
+      cards('findingKind', 'Kind', findings.map((k) => [k, capital(plain(k))]), ''),
+      cards('side', 'Side, left and right as mileposts grow', [['left', 'Left'], ['right', 'Right']], '')),
+    asphalt(cards('kind', 'Kind', county.kinds.map((k) => [k, capital(plain(k))]), ''),
     cards('severity', 'Severity', county.severities.map((s) => [s, mark(s), capital(s)]), 'three'),
     cards('lane', 'Lane, left and right as mileposts grow', LANES, ''),
     el('fieldset', {}, el('legend', {}, 'Size'),
       el('div', { class: 'sizes' }, size('length', u.length), size('width', u.length), size('depth', u.depth))),
-    el('fieldset', {}, el('legend', {}, 'Photos'), tray.node),
+      el('fieldset', {}, el('legend', {}, 'Photos'), tray.node)),
     el('div', { class: 'field' }, el('label', { for: 'note' }, 'Note'), el('textarea', { id: 'note', name: 'note', rows: '2' })),
     el('details', {}, el('summary', {}, 'Who found it, and when'),
       el('div', { class: 'field' }, el('label', { for: 'foundBy' }, 'Found by'), el('input', { id: 'foundBy', name: 'foundBy', autocomplete: 'name' })),
@@ -73,6 +80,7 @@ function draw() {
       el('button', { class: 'main', id: 'keep' }, 'Keep this defect'),
       el('button', { type: 'button', id: 'leave', hidden: true, onclick: () => fresh().then(() => $('#form-title').focus()) }, 'Leave the entry as it was')));
   form.addEventListener('input', keepForm);
+  form.addEventListener('change', (e) => { if (e.target.name === 'what') { titles(); } });
   clear();
 }
 
@@ -84,6 +92,7 @@ const today = () => {
 function clear() {
   mends = null;
   form.reset();
+  if (field('what')) { field('what').value = 'defect'; }
   where.clear();
   where.showMode();
   tray.clear();
@@ -98,9 +107,14 @@ async function fresh() {
   await kept.dropForm();
 }
 
+const isFinding = () => Boolean(field('what')) && field('what').value === 'finding';
+
 function titles() {
-  $('#form-title').textContent = mends ? 'Mend an entry' : 'A defect';
-  $('#keep').textContent = mends ? 'Keep it mended' : 'Keep this defect';
+  const what = isFinding() ? 'finding' : 'defect';
+  $('#form-title').textContent = mends ? 'Mend an entry' : `A ${what}`;
+  $('#keep').textContent = mends ? 'Keep it mended' : `Keep this ${what}`;
+  $('.asphalt', form).hidden = isFinding();
+  $('#beside').hidden = !isFinding();
   $('#leave').hidden = !mends;
 }
 
@@ -111,14 +125,14 @@ const keepForm = settled(() => kept.keepForm(formNow()).catch((e) => showError($
 const values = () => {
   const d = Object.fromEntries(new FormData(form));
   const number = (text) => (text === '' ? null : Number(text));
-  return { lane: d.lane || null, kind: d.kind || null, severity: d.severity || null,
+  return { what: d.what || 'defect', findingKind: d.findingKind || null, side: d.side || null, lane: d.lane || null, kind: d.kind || null, severity: d.severity || null,
     ...Object.fromEntries(SIZES.map((s) => [s, number(d[s])])), foundOn: d.foundOn || null, foundBy: d.foundBy, note: d.note };
 };
 
 function fill(state) {
   where.restore(state.where);
   for (const [name, value] of Object.entries(state.values)) {
-    field(name).value = value ?? '';
+    if (field(name)) { field(name).value = value ?? ''; }
   }
   tray.clear();
   for (const p of state.photos) {
@@ -129,6 +143,13 @@ function fill(state) {
 /** The first thing that is missing, and where. */
 function missing(place, v) {
   if (place.trouble) { return [place.trouble, place.at]; }
+  if (v.what === 'finding') {
+    if (!place.route) { return ['Choose the road it lies beside, or write the road and milepost.', $('input[name=foot], input[name=mode]', form)]; }
+    for (const [name, text] of [['findingKind', 'Choose the kind.'], ['side', 'Choose the side.']]) {
+      if (!v[name]) { return [text, $(`input[name=${name}]`, form)]; }
+    }
+    return null;
+  }
   for (const [name, text] of [['kind', 'Choose the kind.'], ['severity', 'Choose the severity.'], ['lane', 'Choose the lane.']]) {
     if (!v[name]) { return [text, $(`input[name=${name}]`, form)]; }
   }
@@ -149,12 +170,16 @@ async function keep() {
     wrong[1].focus();
     return;
   }
+  const finding = v.what === 'finding';
+  const { what, findingKind, side, ...defect } = v;
+  const photos = finding ? [] : tray.photos;
   const entry = {
     id: mends ? mends.id : crypto.randomUUID(), made: mends ? mends.made : new Date().toISOString(),
-    mended: mends ? (mends.mended || 0) + 1 : 0, state: 'waiting', where: where.text(), photoCount: tray.photos.length,
-    shown: where.state(), form: { units: county.units, ...place, ...v },
+    mended: mends ? (mends.mended || 0) + 1 : 0, state: 'waiting', where: where.text(), photoCount: photos.length,
+    shown: where.state(), finding,
+    form: finding ? { ...place, kind: findingKind, side, foundOn: v.foundOn, foundBy: v.foundBy, note: v.note } : { units: county.units, ...place, ...defect },
   };
-  await kept.keep(entry, tray.photos);
+  await kept.keep(entry, photos);
   localStorage.setItem('lanemend.foundBy', v.foundBy);
   if (navigator.storage && navigator.storage.persist) { navigator.storage.persist(); }
   clear();
@@ -168,7 +193,9 @@ async function mend(entry) {
   const now = await kept.entry(entry.id);
   if (!now || now.state === 'arrived') { await again(); return; }
   mends = now;
-  fill({ where: now.shown, values: Object.fromEntries(['lane', 'kind', 'severity', ...SIZES, 'foundOn', 'foundBy', 'note'].map((n) => [n, now.form[n]])),
+  const of = now.finding ? ['foundOn', 'foundBy', 'note'] : ['lane', 'kind', 'severity', ...SIZES, 'foundOn', 'foundBy', 'note'];
+  fill({ where: now.shown, values: { what: now.finding ? 'finding' : 'defect', findingKind: now.finding ? now.form.kind : null, side: now.form.side ?? null,
+    ...Object.fromEntries(of.map((n) => [n, now.form[n]])) },
     photos: await kept.photosOf(now.id) });
   titles();
   parked();

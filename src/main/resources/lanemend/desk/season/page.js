@@ -148,5 +148,7 @@ function attempt(step) {
 
 $('#pick').addEventListener('submit', (e) => { e.preventDefault(); attempt(showSeason)(); });
 $('#by').addEventListener('change', () => season && drawReport());
-await attempt(async () => { await showSeason(); await showLearned(); })();
+const showAll = attempt(async () => { await showSeason(); await showLearned(); });
+document.addEventListener('changed', showAll);
+await showAll();
 document.documentElement.dataset.ready = 'true';

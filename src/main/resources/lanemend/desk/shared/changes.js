@@ -17,7 +17,7 @@ export async function openChanges() {
     el('td', { class: 'number' }, number(w.rows)),
     el('td', {}, w.undoneBy
       ? 'taken back'
-      : el('button', { type: 'button', may: mine(w) ? 'post /api/changes/{edit}/undo' : 'post /api/plan/moves', 'aria-label': `Undo change ${w.edit}: ${w.why}`, onclick: () => undo(w) }, 'Undo'))));
+      : el('button', { type: 'button', may: mine(w) ? 'post /api/changes/{edit}/undo' : 'post /api/plan/moves', 'aria-label': `Undo change ${w.edit}: ${w.why}`, onclick: (e) => undo(w, e.target) }, 'Undo'))));
   const { close } = openDialog('Changes, newest first',
     el('p', {}, 'Undo puts every row back to what it was before. It is refused where later changes build on it.'),
     error,
@@ -26,8 +26,10 @@ export async function openChanges() {
         (t ? el('th', { scope: 'col', class: i === 3 ? 'number' : null }, el('span', {}, t)) : el('td'))))),
       el('tbody', {}, ...rows))));
 
-  async function undo(w) {
+  async function undo(w, button) {
     error.textContent = '';
+    button.textContent = 'Taking back …';
+    button.disabled = true;
     try {
       const done = await post(`/api/changes/${w.edit}/undo`);
       close();
@@ -35,6 +37,8 @@ export async function openChanges() {
       document.dispatchEvent(new CustomEvent('changed'));
     } catch (e) {
       error.textContent = e.message;
+      button.textContent = 'Undo';
+      button.disabled = false;
     }
   }
 }

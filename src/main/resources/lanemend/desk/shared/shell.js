@@ -33,3 +33,16 @@ $('#changes').addEventListener('click', () => openChanges().catch((e) => say(e.m
 document.addEventListener('signed-out', openSignIn);
 const out = $('#sign-out');
 if (out) { out.addEventListener('click', () => signOut().catch((e) => say(e.message))); }
+
+// A page that is long in coming says so, instead of showing empty frames as if there were nothing.
+const root = document.documentElement;
+const slow = setTimeout(() => { $('#loading').textContent = 'Reading what is to be shown …'; }, 600);
+function arrived() {
+  if (root.dataset.ready !== 'true') { return; }
+  clearTimeout(slow);
+  $('#loading').textContent = '';
+  watch.disconnect();
+}
+const watch = new MutationObserver(arrived);
+watch.observe(root, { attributes: true, attributeFilter: ['data-ready'] });
+arrived();

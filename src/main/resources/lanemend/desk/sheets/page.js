@@ -1,8 +1,8 @@
 // Crew sheets: to print, to work by on a phone, and to record what was done.
-import { get } from '../shared/api.js';
+import { county, get } from '../shared/api.js';
 import { $, el, number, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
-import { showWork, pictures } from './work.js';
+import { sendLater, showWork, pictures } from './work.js';
 
 const MONTHS = ['Jan', 'Feb', 'Mar', 'Apr', 'May', 'Jun', 'Jul', 'Aug', 'Sep', 'Oct', 'Nov', 'Dec'];
 const shortDate = (date) => `${MONTHS[Number(date.slice(5, 7)) - 1]} ${Number(date.slice(8))}`;
@@ -13,11 +13,12 @@ const paper = (d, kind) => `/api/sheets/${d.date}/${encodeURIComponent(d.crew)}/
 const address = new URLSearchParams(location.search);
 
 async function list() {
-  const sheets = await get('/api/sheets');
+  const [sheets, { today }] = await Promise.all([get('/api/sheets'), county()]);
   const names = new Map(sheets.crews.map((c) => [c.id, c.name]));
   const next = sheets.days.filter((d) => d.date === sheets.next);
   $('#next').replaceChildren(...(next.length
-    ? [el('h2', {}, `${sheets.next === sheets.today ? 'Today' : 'Next'}: ${weekday(sheets.next)} ${shortDate(sheets.next)}`),
+    ? [el('h2', {}, `${sheets.next === today ? 'Today' : sheets.next < today ? 'First day of the plan, now past' : 'Next'}: ${weekday(sheets.next)} ${shortDate(sheets.next)}`),
+      el('p', { class: 'soft' }, 'Press a crew to work by its sheet, print it, and record what was done.'),
       el('div', { class: 'go' }, ...next.map((d) => el('a', { href: link(d) }, el('b', {}, names.get(d.crew)),
         `${d.stops} ${d.stops === 1 ? 'stop' : 'stops'}, ${d.tonnes > 0 ? d.mix + ' of mix' : 'no mix'}, leaves ${d.leave}`)))]
     : [el('p', {}, 'No work is planned from today on.'), el('p', {}, el('a', { href: '/days' }, 'Plan crew days'))]));
@@ -56,7 +57,7 @@ function days(sheets, names) {
       { key: 'trucks', title: 'Trucks', sort: 'trucks', number: true },
       { key: 'leave', title: 'Away', sort: 'leave', cell: (d) => `${d.leave} to ${d.back}` },
       { key: 'finish', title: 'In time', sort: 'finish', number: true, cell: (d) => (d.finish === null ? '' : `${number(d.finish)} %`) },
-      { key: 'open', title: 'Open', cell: (d) => el('span', {}, ...[[link(d), 'In the field'], [paper(d, 'page'), 'Sheet'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
+      { key: 'open', title: 'Open', cell: (d) => el('span', {}, ...[[link(d), 'Work and record'], [paper(d, 'page'), 'Print'], [paper(d, 'pdf'), 'PDF'], [paper(d, 'numbers'), 'Numbers']]
         .map(([href, text]) => el('a', { class: 'button', href, 'aria-label': `${text}: ${names.get(d.crew)}, ${shortDate(d.date)}` }, text))) },
     ],
     // The whole plan is at hand: chosen, sorted and paged here.
@@ -76,15 +77,28 @@ function days(sheets, names) {
   return table.show();
 }
 
-try {
-  if (address.get('date')) {
-    $('#list').hidden = true;
-    await showWork($('#work'), address.get('date'), address.get('crew'));
-  } else {
-    await list();
+async function show() {
+  try {
+    if (address.get('date')) {
+      $('#list').hidden = true;
+      await showWork($('#work'), address.get('date'), address.get('crew'));
+    } else {
+      await list();
+    }
+    showError($('#error'), null);
+  } catch (e) {
+    if (!e.problem) { throw e; }
+    showError($('#error'), e);
   }
-} catch (e) {
-  if (!e.problem) { throw e; }
-  showError($('#error'), e);
+}
+document.addEventListener('changed', show);
+await show();
+if (address.get('date')) {
+  // As the patrol page does: at once, when the network is back, when the page is looked at again, and now and then.
+  const send = () => { if (!document.hidden && $('#phone')) { sendLater().catch((e) => showError($('#error'), e)); } };
+  addEventListener('online', send);
+  document.addEventListener('visibilitychange', send);
+  setInterval(send, 30000);
+  send();
 }
 document.documentElement.dataset.ready = 'true';

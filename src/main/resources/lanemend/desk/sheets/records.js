@@ -1,5 +1,7 @@
 // Records of work done: entered by two, or entered wrong.
-import { get, post, put } from '../shared/api.js';
+import { get, post, put, Refused } from '../shared/api.js';
+import * as kept from '../shared/kept.js';
+import { later, report } from '../shared/send.js';
 import { $, el, say, showError } from '../shared/page.js';
 import { openDialog } from '../shared/dialog.js';
 import { chooseFields } from '../shared/both.js';
@@ -8,8 +10,33 @@ const value = (input) => (input.value === '' ? null : Number(input.value));
 
 const FIELDS = [{ key: 'on', label: 'Done on' }, { key: 'mix', label: 'Mix placed' }, { key: 'hours', label: 'Crew hours' }, { key: 'cost', label: 'Cost' }];
 
+/**
+ * Records done work: kept on the phone first, then sent. Without a network it waits there and is sent
+ * later under the same id, which the desk takes once.
+ * entry: {id, done: address, page, where, form: {on, repairs}}; photos: [{blob or hash, repair}]
+ * @returns what is to be said; waits tells whether it is still on the phone only
+ */
+export async function recordKept(path, entry, photos) {
+  await kept.keep({ made: new Date().toISOString(), mended: 0, state: 'waiting', photoCount: photos.length, ...entry }, photos);
+  // Not while the page sends what waited before: the two take turns.
+  return navigator.locks.request('lanemend-patrol-send', async () => {
+    try {
+      const said = await record(path, await report(entry));
+      await kept.drop(entry.id);
+      return { said, waits: false };
+    } catch (e) {
+      if (e instanceof Refused && later(e.problem)) {
+        return { said: 'Kept on this phone; it is sent when the desk can be reached.', waits: true };
+      }
+      // Refused for what it says: the form is still there to be put right.
+      await kept.drop(entry.id);
+      throw e;
+    }
+  });
+}
+
 /** Records repairs; for those that somebody else has recorded meanwhile both are shown and one is chosen field by field. */
-export async function record(path, report) {
+async function record(path, report) {
   try {
     return (await post(`${path}/done`, report)).said;
   } catch (e) {

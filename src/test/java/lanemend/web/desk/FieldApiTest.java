@@ -80,6 +80,38 @@ class FieldApiTest {
   }
 
   @Test
+  void aFindingSentAgainArrivesOnceAndOneThatSaysOtherwiseIsRefused() {
+    // Given a culvert beside a road, as a phone notes it
+    Roadside.Spot spot = Roadside.beside(desk, 1);
+    int before = desk.store().read(s -> s.findings().all()).size();
+    ObjectNode finding = Api.JSON.createObjectNode();
+    finding.put("made", "2026-05-04T15:10:00Z").put("route", spot.on().routeId());
+    finding.put("lon", spot.lon()).put("lat", spot.lat()).put("accuracyM", 6);
+    finding.put("kind", "culvert").put("side", "right").put("foundOn", "2026-05-04");
+    finding.put("foundBy", "Pat").put("note", "bank eroding");
+    String path = "/api/field/findings/" + id();
+    SmallDesk.Answer first = desk.send("PUT", path, finding.toString());
+    assertEquals(201, first.status(), first.whole().body());
+    // when its answer is lost and it comes again, then it is the same one
+    SmallDesk.Answer again = desk.send("PUT", path, finding.toString());
+    assertEquals(200, again.status());
+    assertTrue(again.json().path("before").asBoolean());
+    assertEquals(first.json().path("key"), again.json().path("key"));
+    assertEquals(before + 1, desk.store().read(s -> s.findings().all()).size());
+    // and another under its id is none
+    assertEquals(409, desk.send("PUT", path, finding.put("note", "all well").toString()).status());
+    // nor one without a road, a side or a kind there is
+    for (String field : List.of("route", "side", "kind")) {
+      ObjectNode wrong = finding.deepCopy();
+      wrong.put(field, field.equals("route") ? "" : "none");
+      SmallDesk.Answer refused = desk.send("PUT", "/api/field/findings/" + id(), wrong.toString());
+      assertEquals(422, refused.status(), refused.whole().body());
+      assertEquals(field, refused.json().path("field").asText());
+    }
+    assertEquals(before + 1, desk.store().read(s -> s.findings().all()).size());
+  }
+
+  @Test
   void twentyEntriesAtOnceAllArriveUnderIdsOfTheirOwn() {
     Roadside.Spot spot = Roadside.beside(desk, 1);
     int before = defects();

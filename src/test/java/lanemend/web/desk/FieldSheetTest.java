@@ -1,6 +1,7 @@
 package lanemend.web.desk;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.awt.Color;
@@ -8,6 +9,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import lanemend.county.County;
 import lanemend.county.DoneWork;
 import lanemend.crewdays.Assignment;
@@ -17,6 +19,7 @@ import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.openqa.selenium.By;
 import org.openqa.selenium.WebElement;
 
 /** A crew's sheet on a phone: what was really done, with photos, becomes history. */
@@ -91,6 +94,93 @@ class FieldSheetTest {
     browser.open("/sheets");
     browser.await("photo", () -> browser.one("#recorded ul.photos img").isDisplayed());
     browser.assertClean("list of records", 0);
+  }
+
+  private void network(boolean there) {
+    browser.driver().executeCdpCommand("Network.enable", Map.of());
+    browser
+        .driver()
+        .executeCdpCommand(
+            "Network.emulateNetworkConditions",
+            Map.of(
+                "offline", !there, "latency", 0, "downloadThroughput", -1, "uploadThroughput", -1));
+  }
+
+  @Test
+  void withoutANetworkDoneWorkIsKeptOnThePhoneAndArrivesOnceWhenItIsBack() throws IOException {
+    // Given the sheet at hand, and then no network
+    String repair = day.zones().get(0).defectIds().get(0);
+    String id = repair.replaceAll("[^\\w-]", "_");
+    for (WebElement tick : browser.driver().findElements(By.cssSelector("input[id^=tick-]"))) {
+      if (!tick.getAttribute("id").equals("tick-" + id) && tick.isSelected()) {
+        browser.script("arguments[0].click()", tick);
+      }
+    }
+    try {
+      network(false);
+      write(browser.one("#mix-" + id), "2.4");
+      write(browser.one("#hours-" + id), "5.5");
+      browser.one("#photo-" + id).sendKeys(camera().toString());
+      browser.await("photo", () -> browser.one(".tray img").isDisplayed());
+      browser.script("document.querySelector('form.stop button.main').click()");
+      // then it is said and listed, and the repair is not offered again
+      browser.awaitText("#phone", "Waiting to be sent (1)");
+      browser.awaitText("#phone", RepairPart.label(repair));
+      assertEquals(List.of(), browser.driver().findElements(By.id("mix-" + id)));
+      assertEquals(List.of(), records());
+      browser.awaitText("#say", "Kept on this phone");
+      Pictures.keep(browser, "sheet-waits");
+      browser.press("Send now");
+      browser.awaitText("#say", "No network to the desk.");
+    } finally {
+      network(true);
+    }
+    // and the network back, it is sent by itself, with its photo, once
+    browser.awaitText("#done", "5.5");
+    browser.awaitText("#phone", "Arrived (1)");
+    assertEquals(1, records().size());
+    assertEquals(5.5, records().get(0).crewHours(), 1e-9);
+    browser.await("its photo", () -> browser.one("#done ul.photos img").isDisplayed());
+    // Requests without a network were meant to fail; what comes after is not.
+    browser.open("/sheets?date=" + day.date() + "&crew=" + SmallDesk.coded(day.crewId()));
+    assertEquals(1, records().size());
+  }
+
+  @Test
+  void aReportWhoseAnswerWasLostIsTakenOnce() {
+    // Given a report that arrived, whose answer did not come back: it still waits on the phone
+    String repair = day.zones().get(0).defectIds().get(0);
+    String path = "/api/sheets/" + day.date() + "/" + SmallDesk.coded(day.crewId()) + "/done";
+    Object waits =
+        browser
+            .driver()
+            .executeAsyncScript(
+                """
+                const [path, repair, on, done] = arguments;
+                (async () => {
+                  const kept = await import('/desk/shared/kept.js');
+                  const { report } = await import('/desk/shared/send.js');
+                  const { post } = await import('/desk/shared/api.js');
+                  const entry = { id: crypto.randomUUID(), made: new Date().toISOString(), mended: 0, state: 'waiting',
+                    photoCount: 0, done: path, page: location.pathname + location.search, where: 'Done: ' + repair,
+                    form: { on, repairs: [{ repair, mix: 1, hours: 2, cost: null, note: '' }] } };
+                  await kept.keep(entry, []);
+                  await post(path, await report(entry));
+                  done((await kept.entries()).length);
+                })().catch((e) => done(String(e)));
+                """,
+                path,
+                repair,
+                day.date().toString());
+    assertEquals(1L, waits);
+    assertEquals(1, records().size());
+    // when the page is opened again and sends what waits
+    browser.open("/sheets?date=" + day.date() + "&crew=" + SmallDesk.coded(day.crewId()));
+    browser.awaitText("#phone", "Arrived (1)");
+    // then there is one record, and nobody is told of a fault
+    assertEquals(1, records().size());
+    assertFalse(browser.text("#phone").contains("Refused"));
+    browser.assertClean("arrived before", 0);
   }
 
   @Test

@@ -136,7 +136,7 @@ class KeyboardTest {
       keys.tabToText("Record").press(Keys.ENTER);
     }
     browser.await("kept", () -> records() > before);
-    browser.awaitText("#say", "history now");
+    browser.awaitText("#say", "recorded as done");
     assertTrue(browser.text("#main").contains("Recorded"));
   }
 

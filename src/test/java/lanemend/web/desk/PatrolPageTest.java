@@ -12,6 +12,9 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import lanemend.inventory.Defect;
+import lanemend.inventory.Finding;
+import lanemend.inventory.FindingKind;
+import lanemend.network.Side;
 import lanemend.store.Photo;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
@@ -201,6 +204,41 @@ class PatrolPageTest {
     noted("far from any mast");
     // what failed while there was no network was meant to
     browser.assertClean("back in the network", 20);
+  }
+
+  @Test
+  void aFindingIsNotedWithoutANetworkAndArrivesOnceWhenItIsBack() {
+    Roadside.Spot spot = Roadside.beside(desk, 1);
+    standAt(spot, 5);
+    openPatrol();
+    network(false);
+    park();
+    choose("what-finding");
+    browser.awaitText("#form-title", "A finding");
+    assertFalse(browser.one("#length").isDisplayed(), "a finding has no size");
+    browser.press("Find where I am");
+    browser.awaitText(".told", "Found");
+    choose("findingKind-culvert");
+    browser.press("Keep this finding");
+    browser.awaitText("#form-error", "Choose the side.");
+    choose("side-left");
+    type("note", "end section crushed");
+    browser.press("Keep this finding");
+    browser.awaitText("#entries", "Waiting to be sent (1)");
+    browser.awaitText("#entries", "Culvert");
+    Pictures.keep(browser, "patrol-finding");
+    network(true);
+    browser.awaitText("#entries", "Arrived (1)");
+    List<Finding> noted =
+        desk.store().read(s -> s.findings().all()).stream()
+            .filter(f -> f.note().equals("end section crushed") && f.id().startsWith("F2"))
+            .toList();
+    assertEquals(1, noted.size());
+    assertEquals(FindingKind.CULVERT, noted.get(0).kind());
+    assertEquals(Side.LEFT, noted.get(0).side());
+    assertEquals(spot.on().routeId(), noted.get(0).place().routeId());
+    assertEquals(spot.on().alongM(), noted.get(0).place().middleAlongM(), 1);
+    browser.assertClean("a finding", 20);
   }
 
   @Test

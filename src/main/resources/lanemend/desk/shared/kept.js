@@ -1,4 +1,7 @@
-// What the phone keeps by itself: entries with their photos, the form at hand, the roads.
+// What the phone keeps by itself, for the patrol page and for crew sheets: entries with their photos,
+// the form at hand, the roads. An entry is a defect, with `finding` a
+// finding, or with `done` (the address that takes it) a report of done work; its photos then name
+// the repair they are of.
 
 const NAME = 'lanemend-patrol';
 let opened = null;
@@ -37,18 +40,18 @@ export const entry = (id) => within(['entries'], 'readonly', (s) => s.get(id));
 export const photosOf = (id) => within(['photos'], 'readonly', (s) => s.index('entry').getAll(id))
   .then((all) => all.sort((a, b) => a.order - b.order));
 
-/** Keeps an entry with these photos ({blob} or {hash}) in place of those it had, and drops the form at hand. */
+/** Keeps an entry with these photos ({blob} or {hash}) in place of those it had, and drops the form it was made with. */
 export const keep = (made, photos) => within(['entries', 'photos', 'rest'], 'readwrite', (e, p, rest) => {
   e.put(made);
   replace(p, made.id, photos);
-  rest.delete('form');
+  if (!made.done) { rest.delete('form'); }
 });
 
 function replace(store, id, photos) {
   const old = store.index('entry').getAllKeys(id);
   old.onsuccess = () => {
     old.result.forEach((key) => store.delete(key));
-    photos.forEach((photo, order) => store.put({ id: `${id}/${order}`, entry: id, order, blob: photo.blob ?? null, hash: photo.hash ?? null }));
+    photos.forEach((photo, order) => store.put({ id: `${id}/${order}`, entry: id, order, blob: photo.blob ?? null, hash: photo.hash ?? null, repair: photo.repair ?? null }));
   };
 }
 
