@@ -67,6 +67,13 @@ final class PlanCommand implements Callable<Integer> {
   private boolean season;
 
   @Option(
+      names = "--keep-other-days",
+      description =
+          "plan these dates only: crew days on other dates stay as they are (without it they are"
+              + " planned anew or go)")
+  private boolean keepOtherDays;
+
+  @Option(
       names = "--iterations",
       paramLabel = "N",
       description = "search steps on each core (default: " + ITERATIONS + ")")
@@ -101,7 +108,8 @@ final class PlanCommand implements Callable<Integer> {
       if (from != null || days != null || until != null || season) {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
-      Planning.plan(store, work.who(), agency, budget(), proof, spec.commandLine().getOut());
+      Planning.plan(
+          store, work.who(), agency, keepOtherDays, budget(), proof, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }

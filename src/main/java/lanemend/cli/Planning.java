@@ -25,24 +25,34 @@ final class Planning {
       Store store,
       String who,
       Agency agency,
+      boolean keepOtherDays,
       SearchBudget budget,
       double proofSeconds,
       PrintWriter out) {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
-      return plan(store, who, agency, budget, proofSeconds, out, kept);
+      County county = County.read(store);
+      PlanMaking making =
+          keepOtherDays ? PlanMaking.ofDates(county, agency) : new PlanMaking(county, agency);
+      Plan plan = plan(store, who, county, making, budget, proofSeconds, out, kept);
+      if (making.daysDropped() > 0) {
+        out.printf(
+            "           but %d crew days planned for later dates are gone ('undo' brings them back;"
+                + " --keep-other-days keeps them)%n",
+            making.daysDropped());
+      }
+      return plan;
     }
   }
 
   private static Plan plan(
       Store store,
       String who,
-      Agency agency,
+      County county,
+      PlanMaking making,
       SearchBudget budget,
       double proofSeconds,
       PrintWriter out,
       KeptOnInterrupt kept) {
-    County county = County.read(store);
-    PlanMaking making = new PlanMaking(county, agency);
     PlanMaking.Made made = made(making, budget, kept);
     Optional<PlanProof> proof =
         proofSeconds > 0 && !kept.stopped()

@@ -134,6 +134,7 @@ final class RunCommand implements Callable<Integer> {
         store,
         work.who(),
         County.read(store).agency(),
+        false,
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
         PlanCommand.PROOF_SECONDS,
         out);

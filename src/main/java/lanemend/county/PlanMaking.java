@@ -6,6 +6,7 @@ import java.util.Optional;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.CrewDayPlanner;
+import lanemend.crewdays.HandRules;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanProof;
@@ -22,6 +23,8 @@ import lanemend.store.Store;
 public final class PlanMaking {
   private final County county;
   private final Agency agency;
+  private final HandRules rules;
+  private final LocalDate first;
 
   /**
    * A checked plan.
@@ -42,8 +45,34 @@ public final class PlanMaking {
    * @param agency the county's, or the same over other dates
    */
   public PlanMaking(County county, Agency agency) {
+    this(county, agency, county.handRules(), agency.plan().firstDay());
+  }
+
+  private PlanMaking(County county, Agency agency, HandRules rules, LocalDate first) {
     this.county = county;
     this.agency = agency;
+    this.rules = rules;
+    this.first = first;
+  }
+
+  /**
+   * Plans some dates only: crew days of the kept plan on all others stay as they are.
+   *
+   * @param dates the county's agency over the dates to plan
+   */
+  public static PlanMaking ofDates(County county, Agency dates) {
+    OtherDays others =
+        OtherDays.of(dates, county.handRules(), county.plans().waiting(county.assignment()));
+    return new PlanMaking(county, others.agency(), others.rules(), dates.plan().firstDay());
+  }
+
+  /** How many crew days of the kept plan are on dates that {@link #make} does not plan. */
+  public long daysDropped() {
+    LocalDate end = agency.plan().firstDay().plusDays(agency.plan().calendarDays());
+    return county.assignment().days().stream()
+        .filter(d -> !d.date().isBefore(end))
+        .filter(d -> rules.locked(d.crewId(), d.date()).isEmpty())
+        .count();
   }
 
   /**
@@ -54,25 +83,22 @@ public final class PlanMaking {
    *     settled by hand asks for it
    */
   public Made make(SearchBudget budget, PlanProgress progress) {
-    LocalDate first = agency.plan().firstDay();
     List<HoldTogether.Held> held = county.underOverlay(first.getYear());
     List<PatchDesign> repairs = county.repairsBeside(held);
     CountyPlans plans = county.plans();
     CrewDayPlanner.Planned planned;
     try {
       planned =
-          county.handRules().all().isEmpty()
+          rules.all().isEmpty()
               ? plans.planner(agency).plan(repairs, budget, progress)
               : plans
-                  .replanner(agency, first)
+                  .replanner(agency, rules, first)
                   .anew(plans.inParts(repairs), county.assignment(), budget, progress);
     } catch (PlanStopped e) {
       throw NotReady.ended(e);
     }
     refuseIfBroken(
-        plans
-            .checker(agency)
-            .check(planned.plan(), repairs, county.handRules(), county.assignment()));
+        plans.checker(agency).check(planned.plan(), repairs, rules, county.assignment()));
     return new Made(county, planned.assignment(), planned.plan(), held);
   }
 
@@ -86,7 +112,6 @@ public final class PlanMaking {
     if (now.lastChange() == made.county().lastChange()) {
       return made;
     }
-    LocalDate first = agency.plan().firstDay();
     List<HoldTogether.Held> held = now.underOverlay(first.getYear());
     List<PatchDesign> repairs = now.repairsBeside(held);
     Assignment waiting = now.plans().waiting(made.assignment());

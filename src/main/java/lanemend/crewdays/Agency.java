@@ -2,6 +2,8 @@ package lanemend.crewdays;
 
 import java.time.LocalDate;
 import java.util.List;
+import java.util.Set;
+import java.util.function.Function;
 import lanemend.measure.UnitSystem;
 import lanemend.patching.LearnedFactors;
 
@@ -55,6 +57,19 @@ public record Agency(
   /** The same agency with other settings. */
   public Agency planning(PlanSettings settings) {
     return new Agency(name, units, yards, plants, crews, equipment, settings, forecast);
+  }
+
+  /** The same agency with these days off, and no others, for each crew. */
+  public Agency withDaysOff(Function<Crew, Set<LocalDate>> off) {
+    return new Agency(
+        name,
+        units,
+        yards,
+        plants,
+        crews.stream().map(c -> c.off(off.apply(c))).toList(),
+        equipment,
+        plan,
+        forecast);
   }
 
   /** The same agency with crews as these factors have them. */

@@ -83,24 +83,15 @@ public final class HandRules {
     if (byDay.get(HandRule.Kind.CLOSE_DAY).isEmpty()) {
       return agency;
     }
-    List<Crew> crews = new ArrayList<>();
-    for (Crew crew : agency.crews()) {
-      Set<LocalDate> off = new HashSet<>(crew.daysOff());
-      for (HandRule rule : byDay.get(HandRule.Kind.CLOSE_DAY).values()) {
-        if (rule.crewId().isEmpty() || rule.crewId().equals(crew.id())) {
-          off.add(rule.date());
-        }
-      }
-      crews.add(crew.off(off));
-    }
-    return new Agency(
-        agency.name(),
-        agency.units(),
-        agency.yards(),
-        agency.plants(),
-        crews,
-        agency.equipment(),
-        agency.plan(),
-        agency.forecast());
+    return agency.withDaysOff(
+        crew -> {
+          Set<LocalDate> off = new HashSet<>(crew.daysOff());
+          for (HandRule rule : byDay.get(HandRule.Kind.CLOSE_DAY).values()) {
+            if (rule.crewId().isEmpty() || rule.crewId().equals(crew.id())) {
+              off.add(rule.date());
+            }
+          }
+          return off;
+        });
   }
 }

@@ -6,7 +6,9 @@ import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.io.IOException;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.List;
+import java.util.function.Predicate;
 import lanemend.crewdays.Assignment;
 import lanemend.sample.SampleCounty;
 import lanemend.sample.SampleSize;
@@ -74,6 +76,31 @@ class PlanByHandTest {
     assertEquals(date, plan().dayOf(defect).orElseThrow().date().toString());
     String rules = done("plan", "release", defect);
     assertFalse(rules.contains(defect), rules);
+  }
+
+  @Test
+  void planningSomeDatesLeavesTheCrewDaysOfOthersAsTheyAre() {
+    // Given a plan, and two days in its middle
+    Assignment before = plan();
+    List<LocalDate> dates = before.days().stream().map(Assignment.Day::date).distinct().toList();
+    LocalDate first = dates.get(dates.size() / 2);
+    LocalDate end = first.plusDays(2);
+    Predicate<Assignment.Day> planned = d -> !d.date().isBefore(first) && d.date().isBefore(end);
+    assertTrue(before.days().stream().anyMatch(planned), "work on them");
+    assertTrue(before.days().stream().anyMatch(d -> !d.date().isBefore(end)), "and after it");
+    // when they alone are planned anew
+    String said =
+        done(
+            "plan", "--from", first + "", "--days", "2", "--keep-other-days", "--iterations", "99");
+    // then every other crew day is what it was, and they are planned
+    List<Assignment.Day> others = before.days().stream().filter(planned.negate()).toList();
+    assertEquals(others, plan().days().stream().filter(planned.negate()).toList());
+    assertTrue(plan().days().stream().anyMatch(planned), said);
+    assertFalse(said.contains("are gone"), said);
+    // and without the option it says how many crew days went
+    String bare = done("plan", "--from", first + "", "--days", "2", "--iterations", "99");
+    long later = others.stream().filter(d -> !d.date().isBefore(end)).count();
+    assertTrue(bare.contains(later + " crew days planned for later dates are gone"), bare);
   }
 
   @Test
