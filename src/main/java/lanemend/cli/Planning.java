@@ -1,6 +1,8 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
+import java.time.LocalDate;
+import java.time.ZoneId;
 import java.util.Locale;
 import java.util.Optional;
 import lanemend.county.BrokenPlan;
@@ -32,7 +34,9 @@ final class Planning {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
       County county = County.read(store);
       PlanMaking making =
-          keepOtherDays ? PlanMaking.ofDates(county, agency) : new PlanMaking(county, agency);
+          keepOtherDays
+              ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
+              : new PlanMaking(county, agency);
       Plan plan = plan(store, who, county, making, budget, proofSeconds, out, kept);
       if (making.daysDropped() > 0) {
         out.printf(

@@ -12,18 +12,20 @@ import lanemend.crewdays.HandRules;
 
 /**
  * What a plan of some dates leaves alone: the crew days on all others stay, and no other work comes
- * onto those dates.
+ * onto those dates. Past crew days whose work still waits are none of them, unless the dates asked
+ * for are past as well: what was missed is planned again.
  *
+ * @param stay the crew days that stay
  * @param agency the county's over the dates planned and those that stay; crews are off on the rest
  * @param rules those set by hand, with the days that stay locked
  */
-record OtherDays(Agency agency, HandRules rules) {
+record OtherDays(Assignment stay, Agency agency, HandRules rules) {
 
   /**
    * @param dates the agency over the dates to plan
    * @param kept the plan so far, of repairs that wait
    */
-  static OtherDays of(Agency dates, HandRules rules, Assignment kept) {
+  static OtherDays of(Agency dates, HandRules rules, Assignment kept, LocalDate today) {
     LocalDate first = dates.plan().firstDay();
     LocalDate end = first.plusDays(dates.plan().calendarDays());
     LocalDate from = first;
@@ -32,7 +34,8 @@ record OtherDays(Agency agency, HandRules rules) {
     List<Assignment.Day> others = new ArrayList<>();
     for (Assignment.Day day : kept.days()) {
       boolean planned = !day.date().isBefore(first) && day.date().isBefore(end);
-      if (planned || rules.closed(day.crewId(), day.date()).isPresent()) {
+      boolean missed = day.date().isBefore(today) && end.isAfter(today);
+      if (planned || missed || rules.closed(day.crewId(), day.date()).isPresent()) {
         continue;
       }
       others.add(day);
@@ -45,7 +48,7 @@ record OtherDays(Agency agency, HandRules rules) {
       }
     }
     Agency over = dates.withHorizon(from, Math.toIntExact(to.toEpochDay() - from.toEpochDay()));
-    return new OtherDays(offElsewhere(over, first, end, others), locking);
+    return new OtherDays(new Assignment(others), offElsewhere(over, first, end, others), locking);
   }
 
   private static Agency offElsewhere(

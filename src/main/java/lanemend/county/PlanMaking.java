@@ -25,6 +25,7 @@ public final class PlanMaking {
   private final Agency agency;
   private final HandRules rules;
   private final LocalDate first;
+  private final Assignment before;
 
   /**
    * A checked plan.
@@ -45,25 +46,29 @@ public final class PlanMaking {
    * @param agency the county's, or the same over other dates
    */
   public PlanMaking(County county, Agency agency) {
-    this(county, agency, county.handRules(), agency.plan().firstDay());
+    this(county, agency, county.handRules(), agency.plan().firstDay(), county.assignment());
   }
 
-  private PlanMaking(County county, Agency agency, HandRules rules, LocalDate first) {
+  private PlanMaking(
+      County county, Agency agency, HandRules rules, LocalDate first, Assignment before) {
     this.county = county;
     this.agency = agency;
     this.rules = rules;
     this.first = first;
+    this.before = before;
   }
 
   /**
-   * Plans some dates only: crew days of the kept plan on all others stay as they are.
+   * Plans some dates only: crew days of the kept plan on all others stay as they are, but for past
+   * ones whose work still waits, where the dates reach past today.
    *
    * @param dates the county's agency over the dates to plan
    */
-  public static PlanMaking ofDates(County county, Agency dates) {
+  public static PlanMaking ofDates(County county, Agency dates, LocalDate today) {
     OtherDays others =
-        OtherDays.of(dates, county.handRules(), county.plans().waiting(county.assignment()));
-    return new PlanMaking(county, others.agency(), others.rules(), dates.plan().firstDay());
+        OtherDays.of(dates, county.handRules(), county.plans().waiting(county.assignment()), today);
+    return new PlanMaking(
+        county, others.agency(), others.rules(), dates.plan().firstDay(), others.stay());
   }
 
   /** How many crew days of the kept plan are on dates that {@link #make} does not plan. */
@@ -93,12 +98,11 @@ public final class PlanMaking {
               ? plans.planner(agency).plan(repairs, budget, progress)
               : plans
                   .replanner(agency, rules, first)
-                  .anew(plans.inParts(repairs), county.assignment(), budget, progress);
+                  .anew(plans.inParts(repairs), before, budget, progress);
     } catch (PlanStopped e) {
       throw NotReady.ended(e);
     }
-    refuseIfBroken(
-        plans.checker(agency).check(planned.plan(), repairs, rules, county.assignment()));
+    refuseIfBroken(plans.checker(agency).check(planned.plan(), repairs, rules, before));
     return new Made(county, planned.assignment(), planned.plan(), held);
   }
 

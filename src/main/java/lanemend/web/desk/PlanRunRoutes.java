@@ -52,6 +52,7 @@ final class PlanRunRoutes implements Area {
    * @param until last day, or null for the agency's
    * @param seconds longest search, or null for {@value #USUAL_SECONDS}
    * @param iterations steps on each core in place of seconds, for the same result each time
+   * @param keepOtherDays true to plan those dates only: crew days on others stay as they are
    * @param adjust true to change the kept plan as little as can be, over its own dates, in place of
    *     planning anew
    * @param close a day on which nobody works, or one crew does not; only with {@code adjust}
@@ -61,6 +62,7 @@ final class PlanRunRoutes implements Area {
       LocalDate until,
       Double seconds,
       Long iterations,
+      boolean keepOtherDays,
       boolean adjust,
       Close close) {}
 
@@ -109,7 +111,7 @@ final class PlanRunRoutes implements Area {
     Supplier<String> work =
         wish.adjust()
             ? () -> adjusted(who, county, rules(county, wish.close()), budget, progress)
-            : () -> anew(who, county, agency, budget, progress);
+            : () -> anew(who, making(county, agency, wish), budget, progress);
     Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
     at = thread;
@@ -209,9 +211,13 @@ final class PlanRunRoutes implements Area {
     }
   }
 
-  private String anew(
-      String who, County county, Agency agency, SearchBudget budget, PlanProgress progress) {
-    PlanMaking making = new PlanMaking(county, agency);
+  private static PlanMaking making(County county, Agency agency, Wish wish) {
+    return wish.keepOtherDays()
+        ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
+        : new PlanMaking(county, agency);
+  }
+
+  private String anew(String who, PlanMaking making, SearchBudget budget, PlanProgress progress) {
     PlanMaking.Made made = making.onLatest(store, making.make(budget, progress));
     refuseGivenUp();
     PlanMaking.keep(store, who, made);
@@ -257,7 +263,8 @@ final class PlanRunRoutes implements Area {
     if (wish.adjust() && county.assignment().days().isEmpty()) {
       throw new Problem(Problem.Kind.NOT_READY, "nothing is planned yet that could be adjusted");
     }
-    if (wish.adjust() && (wish.from() != null || wish.until() != null)) {
+    boolean dated = wish.from() != null || wish.until() != null || wish.keepOtherDays();
+    if (wish.adjust() && dated) {
       throw new Problem(Problem.Kind.BAD_VALUE, "a plan is adjusted over its own dates");
     }
     if (close == null) {

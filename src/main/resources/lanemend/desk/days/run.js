@@ -71,12 +71,12 @@ function choices(plan, today) {
     [`Next week only, ${shortDate(monday)} to ${shortDate(plus(monday, 4))}`, monday, plus(monday, 4)]];
 }
 
-/** What the dates would do that one may not expect, or nothing. */
-function consequences(plan, today, from, until) {
+/** What the dates would do to these crew days that one may not expect, or nothing. Others stay unless all is planned anew, or they are past. */
+function consequences(days, anew, today, from, until) {
   if (!from || !until) { return ''; }
-  const outside = plan.days.filter((d) => d.date < from || d.date > until);
+  const outside = days.filter((d) => (d.date < from || d.date > until) && (anew || (d.date < today && until >= today)));
   const said = outside.length
-    ? `${number(outside.length)} of ${number(plan.days.length)} crew days there now lie outside these dates. Their work is planned again, and what does not fit is listed under Left out. 'Changes' in the head takes a plan back.` : '';
+    ? `${number(outside.length)} of ${number(days.length)} crew days there now ${anew ? 'lie outside these dates' : 'are past and not recorded as done'}. Their work is planned again, and what does not fit is listed under Left out. 'Changes' in the head takes a plan back.` : '';
   return until < today ? `These dates are past: today is ${shortDate(today)}, ${today.slice(0, 4)}. ${said}` : said;
 }
 
@@ -92,7 +92,7 @@ export function openPlanning(plan, today, start) {
       try {
         await begin($('#p-adjust', form).checked
           ? { adjust: true, seconds: Number(value('p-seconds')) }
-          : { from: value('p-from'), until: value('p-until'), seconds: Number(value('p-seconds')) });
+          : { from: value('p-from'), until: value('p-until'), keepOtherDays: $('#p-dates', form).checked, seconds: Number(value('p-seconds')) });
         box.close();
       } catch (problem) {
         if (!problem.problem) { throw problem; }
@@ -101,7 +101,8 @@ export function openPlanning(plan, today, start) {
     } },
     el('p', {}, 'What is settled by hand stays; the plan of before is kept to compare with.'),
     el('fieldset', {}, el('legend', {}, 'How'),
-      el('label', {}, el('input', { type: 'radio', name: 'p-way', checked: true }), ' Plan every waiting repair anew'), el('br'),
+      el('label', {}, el('input', { type: 'radio', name: 'p-way', id: 'p-dates', checked: true }), ' Plan these dates; crew days on other dates stay as they are'), el('br'),
+      el('label', {}, el('input', { type: 'radio', name: 'p-way', id: 'p-anew' }), ' Plan every waiting repair anew on these dates, and nothing on others'), el('br'),
       el('label', {}, el('input', { type: 'radio', name: 'p-way', id: 'p-adjust', disabled: Boolean(plan.ready) }), ' Adjust the plan to what is true now and change little, over its own dates')),
     el('div', { class: 'row', id: 'p-choices' },
       ...choices(plan, today).map(([text, from, until]) => el('button', { type: 'button', onclick: () => {
@@ -119,7 +120,8 @@ export function openPlanning(plan, today, start) {
       el('button', { type: 'button', onclick: () => box.close() }, 'Cancel'),
       el('button', { class: 'main' }, 'Start planning')));
   const tell = () => {
-    const told = $('#p-adjust', form).checked ? '' : consequences(plan, today, $('#p-from', form).value, $('#p-until', form).value);
+    const told = $('#p-adjust', form).checked ? ''
+      : consequences(plan.days, $('#p-anew', form).checked, today, $('#p-from', form).value, $('#p-until', form).value);
     $('#p-told', form).hidden = !told;
     $('#p-told', form).textContent = told;
   };

@@ -89,6 +89,8 @@ class NewcomerTest {
     LocalDate until = LocalDate.parse(browser.one("#p-until").getAttribute("value"));
     long outside =
         days.stream().filter(d -> d.date().isBefore(from) || d.date().isAfter(until)).count();
+    // when other days are not to stay
+    browser.one("#p-anew").click();
     // then the number of crew days that lose their work stands there before anything is done
     browser.awaitText("#p-told", outside + " of " + days.size() + " crew days");
     browser.assertClean("consequences", 0);
