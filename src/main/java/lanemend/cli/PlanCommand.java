@@ -97,11 +97,13 @@ final class PlanCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     try (Store store = work.open()) {
-      Agency agency = County.read(store).agency();
+      County county = County.read(store);
+      Agency agency = county.agency();
       if (from != null || days != null || until != null || season) {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
-      Planning.plan(store, work.who(), agency, budget(), proof, spec.commandLine().getOut());
+      Planning.plan(
+          store, work.who(), county, agency, budget(), proof, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }

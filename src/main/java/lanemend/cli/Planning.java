@@ -19,28 +19,34 @@ import lanemend.store.Store;
 final class Planning {
   private Planning() {}
 
-  /** Plans every waiting repair and writes the decisions to the store. */
+  /**
+   * Plans every waiting repair and writes the decisions to the store.
+   *
+   * @param county as it was just read
+   * @param agency the county's, or the same over other dates
+   */
   static Plan plan(
       Store store,
       String who,
+      County county,
       Agency agency,
       SearchBudget budget,
       double proofSeconds,
       PrintWriter out) {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
-      return plan(store, who, agency, budget, proofSeconds, out, kept);
+      return plan(store, who, county, agency, budget, proofSeconds, out, kept);
     }
   }
 
   private static Plan plan(
       Store store,
       String who,
+      County county,
       Agency agency,
       SearchBudget budget,
       double proofSeconds,
       PrintWriter out,
       KeptOnInterrupt kept) {
-    County county = County.read(store);
     PlanMaking making = new PlanMaking(county, agency);
     PlanMaking.Made made = made(making, budget, kept);
     Optional<PlanProof> proof =

@@ -130,10 +130,12 @@ final class RunCommand implements Callable<Integer> {
   }
 
   private void plan(Store store, PrintWriter out) {
+    County county = County.read(store);
     Planning.plan(
         store,
         work.who(),
-        County.read(store).agency(),
+        county,
+        county.agency(),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
         PlanCommand.PROOF_SECONDS,
         out);
