@@ -183,8 +183,9 @@ final class CrewFit {
 
   /** What keeps a kind's crew from ever having such machines and weather. */
   Obstacle dates(int k, Set<Equipment> needed) {
-    return datesFor.computeIfAbsent(
-        needed, set -> kinds.stream().map(kind -> dates(kind, set)).toList()).get(k);
+    return datesFor
+        .computeIfAbsent(needed, set -> kinds.stream().map(kind -> dates(kind, set)).toList())
+        .get(k);
   }
 
   private Obstacle dates(CrewKind kind, Set<Equipment> needed) {

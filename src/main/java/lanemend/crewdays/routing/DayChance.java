@@ -101,8 +101,7 @@ public record DayChance(
   boolean beyond(double limit, double mean, double separate) {
     // The quantile grows with the mean while it is asked for about 97 % at most, and with the
     // spread up to a log spread as large as itself.
-    if (!(quantile > 0 && quantile <= MOST_GROWING && mean > 0)
-        || within(mean, separate, limit)) {
+    if (!(quantile > 0 && quantile <= MOST_GROWING && mean > 0) || within(mean, separate, limit)) {
       return false;
     }
     double drives = driveSpread * driveSpread * mean * mean;

@@ -28,10 +28,12 @@ public final class DayProblem {
    *
    * @param stops number of stops
    * @param depots number of depots
-   * @param legs km and minutes between places, {@link Double#POSITIVE_INFINITY} where there is no way
+   * @param legs km and minutes between places, {@link Double#POSITIVE_INFINITY} where there is no
+   *     way
    * @param kinds ways a day may be run
    * @param slots days that may be used, each at most once
-   * @param service minutes at the stop, by kind and stop; infinite where this kind cannot do the stop
+   * @param service minutes at the stop, by kind and stop; infinite where this kind cannot do the
+   *     stop
    * @param stopCost cost of the stop besides its minutes, by kind and stop
    * @param demand taken from the day's capacity and its source, by stop
    * @param late cost of doing the stop on a date, by date and stop

@@ -133,7 +133,7 @@ final class Savings {
    * Numbers in the order of their keys, equal ones as they stand: radix sort, 16 bits at a time
    * from the lowest. Millions of joins as objects would fill much memory.
    */
-  private static int[] sorted(int[] numbers, long[] keys) {
+  static int[] sorted(int[] numbers, long[] keys) {
     int[] from = numbers;
     int[] to = new int[from.length];
     long[] fromKeys = keys;

@@ -2,7 +2,6 @@ package lanemend.crewdays.routing;
 
 import java.util.Arrays;
 import java.util.IdentityHashMap;
-import java.util.Map;
 import java.util.Objects;
 import java.util.stream.IntStream;
 
@@ -65,7 +64,7 @@ final class StopKinds {
   private static int[] columns(DayProblem p) {
     double[][] shared = p.chance() == null ? p.stopCost() : p.chance().variance();
     int[] first = new int[shared.length];
-    Map<double[], Integer> byRow = new IdentityHashMap<>();
+    IdentityHashMap<double[], Integer> byRow = new IdentityHashMap<>();
     Arrays.setAll(first, k -> byRow.computeIfAbsent(shared[k], row -> k));
     boolean[] alike = new boolean[first.length];
     IntStream.range(0, first.length)

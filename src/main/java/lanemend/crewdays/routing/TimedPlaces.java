@@ -63,8 +63,7 @@ final class TimedPlaces {
     DayChance chance = p.chance();
     double variances = chance == null ? 0 : day.separate + byStop.variance(k, stop);
     double busy = s.busy[slot] + service;
-    double least =
-        leastLegs.detour(stop, s.seq[slot], s.size[slot], p.depotPlace(k), day.driven);
+    double least = leastLegs.detour(stop, s.seq[slot], s.size[slot], p.depotPlace(k), day.driven);
     if (full(kind, busy + least, variances)) {
       full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
