@@ -1,10 +1,10 @@
 #!/usr/bin/env bash
-# Time and memory of `plan` as counties grow; docs/method.md quotes it.
+# Time and memory of `plan` as counties grow; docs/method.md quotes it. apt-get install time first.
 #   src/bench/growth.sh make FOLDER SIZE...   an invented county of each size, imported, in FOLDER/SIZE
 #   src/bench/growth.sh plan FOLDER SIZE...   plans a copy of each; CSV, a row a size
 # LANEMEND: how to run the program, for another heap or class path.
 set -euo pipefail
-lanemend=${LANEMEND:-java -Xmx1900m -jar target/lanemend.jar}
+lanemend=${LANEMEND:-java -Xmx1700m -jar target/lanemend.jar}
 what=$1 folder=$2
 shift 2
 
@@ -30,7 +30,7 @@ plan_one() {
   cp "$folder/$1/work/lanemend.gpkg" "$copy"
   [ "$1" -lt 3000 ] || days=(--days 70)
   said=$(/usr/bin/time -f '%e,%U,%S,%M' -o "$copy/time" \
-    $lanemend plan --proof 0 "${days[@]}" --work "$copy" 2>/dev/null | head -1)
+    $lanemend plan --proof 0 "${days[@]}" --work "$copy" 2>/dev/null | grep '^plan')
   echo "$1,$(cat "$copy/time"),\"$said\",\"load $(cut -d' ' -f1 /proc/loadavg)\""
   rm -r "$copy"
 }

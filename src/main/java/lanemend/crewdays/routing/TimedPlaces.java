@@ -63,8 +63,7 @@ final class TimedPlaces {
     DayChance chance = p.chance();
     double variances = chance == null ? 0 : day.separate + byStop.variance(k, stop);
     double busy = s.busy[slot] + service;
-    double least = leastLegs.detour(stop, s.seq[slot], s.size[slot], p.depotPlace(k), day.driven);
-    if (full(kind, busy + least, variances)) {
+    if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
       full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
       return best;
@@ -124,6 +123,12 @@ final class TimedPlaces {
   private boolean full(DayKind kind, double busy, double variances) {
     return busy > kind.limitMinutes() + SLACK
         || (p.chance() != null && p.chance().beyond(kind.limitMinutes() + SLACK, busy, variances));
+  }
+
+  /** No detour over the stop from any place in the day is shorter. */
+  private double leastDetour(Solution s, int slot, int stop) {
+    int depot = p.depotPlace(s.kind[slot]);
+    return leastLegs.detour(stop, s.seq[slot], s.size[slot], depot, s.timed[slot].driven);
   }
 
   /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
