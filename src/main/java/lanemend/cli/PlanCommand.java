@@ -1,9 +1,11 @@
 package lanemend.cli;
 
 import java.time.LocalDate;
+import java.time.ZoneId;
 import java.time.temporal.ChronoUnit;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
+import lanemend.county.PlanMaking;
 import lanemend.crewdays.Agency;
 import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.routing.SearchBudget;
@@ -104,12 +106,17 @@ final class PlanCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     try (Store store = work.open()) {
-      Agency agency = County.read(store).agency();
+      County county = County.read(store);
+      Agency agency = county.agency();
       if (from != null || days != null || until != null || season) {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
+      PlanMaking making =
+          keepOtherDays
+              ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
+              : new PlanMaking(county, agency);
       Planning.plan(
-          store, work.who(), agency, keepOtherDays, budget(), proof, spec.commandLine().getOut());
+          store, work.who(), county, making, budget(), proof, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }

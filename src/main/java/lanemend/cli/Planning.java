@@ -1,15 +1,12 @@
 package lanemend.cli;
 
 import java.io.PrintWriter;
-import java.time.LocalDate;
-import java.time.ZoneId;
 import java.util.Locale;
 import java.util.Optional;
 import lanemend.county.BrokenPlan;
 import lanemend.county.County;
 import lanemend.county.OffRoadPlaces;
 import lanemend.county.PlanMaking;
-import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
 import lanemend.crewdays.PlanProgress;
@@ -22,21 +19,21 @@ import lanemend.store.Store;
 final class Planning {
   private Planning() {}
 
-  /** Plans every waiting repair and writes the decisions to the store. */
+  /**
+   * Plans every waiting repair and writes the decisions to the store.
+   *
+   * @param county as it was just read
+   * @param agency the county's, or the same over other dates
+   */
   static Plan plan(
       Store store,
       String who,
-      Agency agency,
-      boolean keepOtherDays,
+      County county,
+      PlanMaking making,
       SearchBudget budget,
       double proofSeconds,
       PrintWriter out) {
     try (KeptOnInterrupt kept = new KeptOnInterrupt()) {
-      County county = County.read(store);
-      PlanMaking making =
-          keepOtherDays
-              ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
-              : new PlanMaking(county, agency);
       Plan plan = plan(store, who, county, making, budget, proofSeconds, out, kept);
       if (making.daysDropped() > 0) {
         out.printf(

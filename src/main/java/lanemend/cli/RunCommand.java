@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import lanemend.county.County;
 import lanemend.county.KeptProof;
+import lanemend.county.PlanMaking;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.exchange.CountyManifest;
 import lanemend.exchange.FieldMap;
@@ -130,11 +131,12 @@ final class RunCommand implements Callable<Integer> {
   }
 
   private void plan(Store store, PrintWriter out) {
+    County county = County.read(store);
     Planning.plan(
         store,
         work.who(),
-        County.read(store).agency(),
-        false,
+        county,
+        new PlanMaking(county, county.agency()),
         SearchBudget.iterations(PlanCommand.ITERATIONS, PlanCommand.SEED),
         PlanCommand.PROOF_SECONDS,
         out);

@@ -60,20 +60,24 @@ final class CountyProblem {
   DayProblem build(Stage stage) {
     int n = zones.size();
     double[][] service = new double[kinds.size()][n];
-    ZoneSupply[][] supply = new ZoneSupply[kinds.size()][n];
     // Kinds that trucks supply alike share these rows: with many crews they would fill the memory.
     double[][] stopCost = rowsByKind(n);
     double[][] variance = rowsByKind(n);
+    ZoneSupply[][] supplied = new ZoneSupply[fit.supplies()][n];
+    ZoneSupply[][] supply = new ZoneSupply[kinds.size()][];
+    Arrays.setAll(supply, k -> supplied[fit.suppliedAs(k)]);
     stage.each(
         n,
         z -> {
           ZoneFit one = fit.at(zones.get(z), z);
+          boolean[] known = new boolean[fit.supplies()];
           for (int k = 0; k < kinds.size(); k++) {
             CrewFit.OnKind on = one.on(k);
             boolean can = on.obstacle() == CrewFit.Obstacle.NONE;
             service[k][z] = can ? on.serviceMinutes() : Double.POSITIVE_INFINITY;
-            supply[k][z] = can ? on.supply() : null;
-            if (can) {
+            if (can && !known[fit.suppliedAs(k)]) {
+              known[fit.suppliedAs(k)] = true;
+              supply[k][z] = on.supply();
               variance[k][z] = one.variance(k, on.trucking());
               stopCost[k][z] = stopCost(k, zones.get(z), on.serviceMinutes());
             }

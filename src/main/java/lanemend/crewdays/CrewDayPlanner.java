@@ -89,9 +89,10 @@ public final class CrewDayPlanner {
     DayProblem problem = county.build(new Stage(progress, "trucks", 0, 1));
     SearchResult found =
         DaySearch.solve(problem, budget, (share, cost) -> progress.at("crew days", share, cost));
+    String full = reasons.horizonFull();
     for (int z : found.skipped()) {
       for (PatchDesign repair : zones.get(z).repairs()) {
-        why.put(repair.defect().id(), reasons.horizonFull());
+        why.put(repair.defect().id(), full);
       }
     }
     List<DayWriter.Draft> drafts = new ArrayList<>();

@@ -8,6 +8,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import lanemend.crewdays.routing.MixDay;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
@@ -88,6 +89,9 @@ final class CrewFit {
   private final List<CrewPace> paces = new ArrayList<>();
   private final Map<Supplied, Integer> supplied = new HashMap<>();
   private final Map<Turn, Integer> turns = new HashMap<>();
+
+  /** What the dates leave of each kind, by machines needed: few sets, asked for with every zone. */
+  private final Map<Set<Equipment>, List<Obstacle>> datesFor = new ConcurrentHashMap<>();
 
   /** All that the trucks' work at a zone depends on besides the zone: many crews share it. */
   private record Supplied(int pace, int plant, int trucks, int atLoader, double windowShare) {}
@@ -178,7 +182,13 @@ final class CrewFit {
   }
 
   /** What keeps a kind's crew from ever having such machines and weather. */
-  Obstacle dates(CrewKind kind, Set<Equipment> needed) {
+  Obstacle dates(int k, Set<Equipment> needed) {
+    return datesFor
+        .computeIfAbsent(needed, set -> kinds.stream().map(kind -> dates(kind, set)).toList())
+        .get(k);
+  }
+
+  private Obstacle dates(CrewKind kind, Set<Equipment> needed) {
     List<LocalDate> worked = calendar.worked(kind.crew());
     if (worked.isEmpty()) {
       return Obstacle.NO_DAY;

@@ -62,7 +62,7 @@ final class ZoneFit {
       CrewFit.OnKind on = on(k);
       CrewFit.Obstacle obstacle = on.obstacle();
       if (obstacle.compareTo(CrewFit.Obstacle.NO_DAY) > 0) {
-        CrewFit.Obstacle dates = fit.dates(kind, equipment);
+        CrewFit.Obstacle dates = fit.dates(k, equipment);
         obstacle = dates.compareTo(obstacle) < 0 ? dates : obstacle;
       }
       if (obstacle == CrewFit.Obstacle.NONE) {

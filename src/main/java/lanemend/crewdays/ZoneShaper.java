@@ -2,11 +2,15 @@ package lanemend.crewdays;
 
 import java.util.ArrayList;
 import java.util.Collections;
+import java.util.EnumSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.ConcurrentHashMap;
 import lanemend.network.Side;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.Treatment;
 
 /**
  * Groups repairs by route and side and cuts each row into work zones at least cost. A zone costs
@@ -19,6 +23,9 @@ final class ZoneShaper {
   private final Agency agency;
   private final Zones zoning;
   private final CrewFit fit;
+
+  /** {@link #leastRate} of each mix of treatments. */
+  private final Map<Set<Treatment>, Double> rates = new ConcurrentHashMap<>();
 
   ZoneShaper(Agency agency, Zones zoning, CrewFit fit) {
     this.agency = agency;
@@ -56,6 +63,15 @@ final class ZoneShaper {
     return ZoneFormer.cut(row.size(), rowCost(row, places)).stream()
         .map(span -> zoning.zone(row.subList(span[0], span[1])))
         .toList();
+  }
+
+  /** The cheapest crew that does all of it, an hour; infinite when none does. */
+  private double leastRate(Set<Treatment> work) {
+    return agency.crews().stream()
+        .filter(crew -> crew.does().containsAll(work))
+        .mapToDouble(crew -> crew.costPerHour().doubleValue())
+        .min()
+        .orElse(Double.POSITIVE_INFINITY);
   }
 
   /** What spans of one row cost. */
@@ -106,15 +122,12 @@ final class ZoneShaper {
       return length > zoning.maxLengthM(repairs) || Double.isInfinite(crewRate(repairs));
     }
 
-    /** The cheapest crew that does all of it, an hour; infinite when none does. */
     private double crewRate(List<PatchDesign> repairs) {
-      double least = Double.POSITIVE_INFINITY;
-      for (Crew crew : agency.crews()) {
-        if (repairs.stream().allMatch(r -> crew.does().contains(r.choice().treatment()))) {
-          least = Math.min(least, crew.costPerHour().doubleValue());
-        }
+      Set<Treatment> work = EnumSet.noneOf(Treatment.class);
+      for (PatchDesign repair : repairs) {
+        work.add(repair.choice().treatment());
       }
-      return least;
+      return rates.computeIfAbsent(work, ZoneShaper.this::leastRate);
     }
   }
 }

@@ -21,7 +21,12 @@ public class Rows<T> {
 
   /** Every record, in the order they were first written. */
   public List<T> all() {
-    return stored().stream().map(Stored::value).toList();
+    return values("");
+  }
+
+  /** The records of which a condition holds. */
+  final List<T> values(String where, Object... parameters) {
+    return select(where, parameters).stream().map(Stored::value).toList();
   }
 
   /** Every record with its row and version. */

@@ -123,20 +123,23 @@ public final class Snapshot {
 
   /** The current edition of one route. */
   public Optional<Stored<Route>> route(String id) {
-    return routeRows().select(" WHERE valid_to IS NULL AND id = ?", id).stream().findFirst();
+    return routeRows(new Rows<>(session, NetworkShapes.POST).values(" WHERE route_id = ?", id))
+        .select(" WHERE valid_to IS NULL AND id = ?", id)
+        .stream()
+        .findFirst();
   }
 
   Rows<Route> routeRows() {
-    return new Rows<>(session, new NetworkShapes.RouteShape(posts()));
+    return routeRows(new Rows<>(session, NetworkShapes.POST).all());
   }
 
-  private Map<NetworkShapes.RouteEdition, List<CalibrationPost>> posts() {
-    Map<NetworkShapes.RouteEdition, List<CalibrationPost>> posts = new HashMap<>();
-    for (NetworkShapes.Post p : new Rows<>(session, NetworkShapes.POST).all()) {
-      posts.computeIfAbsent(p.on(), k -> new ArrayList<>()).add(p.post());
+  private Rows<Route> routeRows(List<NetworkShapes.Post> posts) {
+    Map<NetworkShapes.RouteEdition, List<CalibrationPost>> byRoute = new HashMap<>();
+    for (NetworkShapes.Post p : posts) {
+      byRoute.computeIfAbsent(p.on(), k -> new ArrayList<>()).add(p.post());
     }
-    posts.values().forEach(list -> list.sort(Comparator.comparingDouble(CalibrationPost::alongM)));
-    return posts;
+    byRoute.values().forEach(l -> l.sort(Comparator.comparingDouble(CalibrationPost::alongM)));
+    return new Rows<>(session, new NetworkShapes.RouteShape(byRoute));
   }
 
   public Rows<Connector> connectors() {

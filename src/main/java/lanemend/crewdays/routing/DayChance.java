@@ -19,6 +19,12 @@ public record DayChance(
     double quantile, double daySpread, double driveSpread, double[][] variance) {
   private static final int HALVINGS = 30;
 
+  /** Series of a larger share of variance are not used. */
+  private static final double WIDE = 0.5;
+
+  /** More than the rounding of either side of a comparison, as a share. */
+  private static final double ROUNDING = 1e-12;
+
   /** Standard normal quantile up to which a longer mean always makes a longer day. */
   private static final double MOST_GROWING = 1.9;
 
@@ -35,6 +41,33 @@ public record DayChance(
     }
     double logVariance = Math.log1p(variance(daySpread, mean, separate) / (mean * mean));
     return mean * Math.exp(quantile * Math.sqrt(logVariance) - logVariance / 2);
+  }
+
+  /**
+   * True when the sum is not beyond {@code room} with the wanted probability: the answer of {@code
+   * minutes(mean, separate) <= room}, mostly without its logarithm and its exponential. With {@code
+   * x} the variance over the squared mean, {@code x - x^2/2 <= log(1 + x) <= x - x^2/2 + x^3/3};
+   * and where the quantile grows with the logarithm, the exponential's series bounds it from both
+   * sides.
+   */
+  boolean within(double mean, double separate, double room) {
+    if (mean > 0 && quantile > 0 && room > 0) {
+      double x = variance(daySpread, mean, separate) / (mean * mean);
+      double least = x - x * x / 2;
+      double most = least + x * x * x / 3;
+      if (x < WIDE && most <= quantile * quantile) {
+        double low = quantile * Math.sqrt(least) - least / 2;
+        double high = quantile * Math.sqrt(most) - most / 2;
+        if (mean * (1 + low + low * low / 2 + low * low * low / 6) > room * (1 + ROUNDING)) {
+          return false;
+        }
+        double rest = high * high * high * (1.0 / 6 + high / 12);
+        if (high < 1 && mean * (1 + high + high * high / 2 + rest) < room * (1 - ROUNDING)) {
+          return true;
+        }
+      }
+    }
+    return minutes(mean, separate) <= room;
   }
 
   /**
@@ -68,8 +101,7 @@ public record DayChance(
   boolean beyond(double limit, double mean, double separate) {
     // The quantile grows with the mean while it is asked for about 97 % at most, and with the
     // spread up to a log spread as large as itself.
-    if (!(quantile > 0 && quantile <= MOST_GROWING && mean > 0)
-        || minutes(mean, separate) <= limit) {
+    if (!(quantile > 0 && quantile <= MOST_GROWING && mean > 0) || within(mean, separate, limit)) {
       return false;
     }
     double drives = driveSpread * driveSpread * mean * mean;

@@ -8,6 +8,7 @@ final class DayPrice {
   private static final double EPS = 1e-7;
 
   private final DayProblem p;
+  private final StopKinds byStop;
   private final DayClock clock = new DayClock();
   double km;
 
@@ -32,6 +33,7 @@ final class DayPrice {
 
   DayPrice(DayProblem p) {
     this.p = p;
+    byStop = p.byStop();
   }
 
   /**
@@ -43,14 +45,11 @@ final class DayPrice {
    */
   boolean price(int kind, int date, int[] seq, int size, int at, int extra) {
     DayKind k = p.kinds()[kind];
-    double[] service = p.service()[kind];
     double[] stopCost = p.stopCost()[kind];
     double[] late = p.late()[date];
-    ZoneSupply[] supply = p.supply() == null ? null : p.supply()[kind];
     double[] legs = p.legs();
-    boolean timed = supply != null;
+    boolean timed = p.supply() != null;
     DayChance chance = p.chance();
-    double[] spread = chance == null ? null : chance.variance()[kind];
     double squares = 0;
     double variances = 0;
     if (timed) {
@@ -63,17 +62,21 @@ final class DayPrice {
     for (int i = 0; i < n; i++) {
       int stop = i == at ? extra : seq[at >= 0 && i > at ? i - 1 : i];
       int leg = p.leg(from, stop);
+      double service = byStop.service(kind, stop);
       km += legs[leg];
-      busy += legs[leg + 1] + service[stop];
+      busy += legs[leg + 1] + service;
       cost += stopCost[stop] + late[stop];
-      if (spread != null) {
+      if (service == Double.POSITIVE_INFINITY) {
+        return false;
+      }
+      if (chance != null) {
         squares += legs[leg + 1] * legs[leg + 1];
-        variances += spread[stop];
+        variances += byStop.variance(kind, stop);
       }
       if (timed) {
         waitedBefore[i] = clock.waited();
       }
-      if (timed && !clock.visit(legs[leg + 1], service[stop], supply[stop])) {
+      if (timed && !clock.visit(legs[leg + 1], service, byStop.supply(kind, stop))) {
         return false;
       }
       if (timed && i == 0) {
@@ -85,7 +88,7 @@ final class DayPrice {
       int leg = p.leg(from, depot);
       km += legs[leg];
       busy += legs[leg + 1];
-      squares += spread == null ? 0 : legs[leg + 1] * legs[leg + 1];
+      squares += chance == null ? 0 : legs[leg + 1] * legs[leg + 1];
       cost += k.fixedCost();
       wait = timed ? clock.waited() : 0;
     }
@@ -93,11 +96,55 @@ final class DayPrice {
     separate = variances;
     drives = squares;
     double room = k.limitMinutes() + EPS - wait;
-    if (busy > room || chance == null) {
-      return busy <= room;
+    return busy <= room && likely(busy, separate, drives, room);
+  }
+
+  /**
+   * False when a day of these stops cannot keep its limit or cannot cost less than this even if
+   * nobody waits: the same sums as {@link #price} makes, without the trucks.
+   */
+  boolean mayDo(int kind, int date, int[] seq, int size, double below) {
+    DayKind k = p.kinds()[kind];
+    double[] stopCost = p.stopCost()[kind];
+    double[] late = p.late()[date];
+    double[] legs = p.legs();
+    double room = k.limitMinutes() + EPS;
+    double allKm = 0;
+    double minutes = 0;
+    double price = 0;
+    double squares = 0;
+    double variances = 0;
+    int depot = p.depotPlace(kind);
+    int from = depot;
+    for (int i = 0; i <= size; i++) {
+      int to = i < size ? seq[i] : depot;
+      int leg = p.leg(from, to);
+      allKm += legs[leg];
+      squares += legs[leg + 1] * legs[leg + 1];
+      if (i < size) {
+        minutes += legs[leg + 1] + byStop.service(kind, to);
+        price += stopCost[to] + late[to];
+        variances += byStop.variance(kind, to);
+      } else {
+        minutes += legs[leg + 1];
+      }
+      if (!(minutes <= room)) {
+        return false;
+      }
+      from = to;
     }
-    double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
-    return chance.minutes(busy, separate + ofDrives) <= room;
+    price += k.fixedCost();
+    price += k.costPerKm() * allKm + k.costPerMinute() * minutes;
+    return price < below && likely(minutes, variances, squares, room);
+  }
+
+  private boolean likely(double mean, double variances, double squares, double room) {
+    DayChance chance = p.chance();
+    if (chance == null) {
+      return true;
+    }
+    double ofDrives = chance.driveSpread() * chance.driveSpread() * squares;
+    return chance.within(mean, variances + ofDrives, room);
   }
 
   private void begin(int stops) {

@@ -5,36 +5,72 @@ package lanemend.crewdays.routing;
  *
  * <p>Places are numbered stops first, then depots. {@code legs} holds, for every pair of places
  * {@code (a, b)}, kilometres at {@code 2 * (a * places + b)} and minutes right after it.
- *
- * @param stops number of stops
- * @param depots number of depots
- * @param legs km and minutes between places, {@link Double#POSITIVE_INFINITY} where there is no way
- * @param kinds ways a day may be run
- * @param slots days that may be used, each at most once
- * @param service minutes at the stop, by kind and stop; infinite where this kind cannot do the stop
- * @param stopCost cost of the stop besides its minutes, by kind and stop
- * @param demand taken from the day's capacity and its source, by stop
- * @param late cost of doing the stop on a date, by date and stop
- * @param shared what days of one date share
- * @param skipCost cost of leaving a stop out, by stop
- * @param supply how a stop takes its mix, by kind and stop, null entries for stops without; null
- *     when no stop takes any
- * @param chance how sure each day must be to end in time; null when minutes are taken as they are
  */
-public record DayProblem(
-    int stops,
-    int depots,
-    double[] legs,
-    DayKind[] kinds,
-    Slot[] slots,
-    double[][] service,
-    double[][] stopCost,
-    double[] demand,
-    double[][] late,
-    Shared shared,
-    double[] skipCost,
-    ZoneSupply[][] supply,
-    DayChance chance) {
+public final class DayProblem {
+  private final int stops;
+  private final int depots;
+  private final double[] legs;
+  private final DayKind[] kinds;
+  private final Slot[] slots;
+  private final double[][] service;
+  private final double[][] stopCost;
+  private final double[] demand;
+  private final double[][] late;
+  private final Shared shared;
+  private final double[] skipCost;
+  private final ZoneSupply[][] supply;
+  private final DayChance chance;
+  private StopKinds stopKinds;
+  private LeastLegs leastLegs;
+
+  /**
+   * A problem; the arrays are taken as they are.
+   *
+   * @param stops number of stops
+   * @param depots number of depots
+   * @param legs km and minutes between places, {@link Double#POSITIVE_INFINITY} where there is no
+   *     way
+   * @param kinds ways a day may be run
+   * @param slots days that may be used, each at most once
+   * @param service minutes at the stop, by kind and stop; infinite where this kind cannot do the
+   *     stop
+   * @param stopCost cost of the stop besides its minutes, by kind and stop
+   * @param demand taken from the day's capacity and its source, by stop
+   * @param late cost of doing the stop on a date, by date and stop
+   * @param shared what days of one date share
+   * @param skipCost cost of leaving a stop out, by stop
+   * @param supply how a stop takes its mix, by kind and stop, null entries for stops without; null
+   *     when no stop takes any
+   * @param chance how sure each day must be to end in time; null when minutes are taken as they are
+   */
+  public DayProblem(
+      int stops,
+      int depots,
+      double[] legs,
+      DayKind[] kinds,
+      Slot[] slots,
+      double[][] service,
+      double[][] stopCost,
+      double[] demand,
+      double[][] late,
+      Shared shared,
+      double[] skipCost,
+      ZoneSupply[][] supply,
+      DayChance chance) {
+    this.stops = stops;
+    this.depots = depots;
+    this.legs = legs;
+    this.kinds = kinds;
+    this.slots = slots;
+    this.service = service;
+    this.stopCost = stopCost;
+    this.demand = demand;
+    this.late = late;
+    this.shared = shared;
+    this.skipCost = skipCost;
+    this.supply = supply;
+    this.chance = chance;
+  }
 
   /** A problem whose minutes are certain. */
   public DayProblem(
@@ -91,6 +127,74 @@ public record DayProblem(
     public static Shared nothing(int stops, int dates) {
       return new Shared(new int[stops], new int[dates][0], new double[dates][0]);
     }
+  }
+
+  public int stops() {
+    return stops;
+  }
+
+  public int depots() {
+    return depots;
+  }
+
+  public double[] legs() {
+    return legs;
+  }
+
+  public DayKind[] kinds() {
+    return kinds;
+  }
+
+  public Slot[] slots() {
+    return slots;
+  }
+
+  public double[][] service() {
+    return service;
+  }
+
+  public double[][] stopCost() {
+    return stopCost;
+  }
+
+  public double[] demand() {
+    return demand;
+  }
+
+  public double[][] late() {
+    return late;
+  }
+
+  public Shared shared() {
+    return shared;
+  }
+
+  public double[] skipCost() {
+    return skipCost;
+  }
+
+  public ZoneSupply[][] supply() {
+    return supply;
+  }
+
+  public DayChance chance() {
+    return chance;
+  }
+
+  /** The same, laid out by stop; made when first asked for. */
+  synchronized StopKinds byStop() {
+    if (stopKinds == null) {
+      stopKinds = new StopKinds(this);
+    }
+    return stopKinds;
+  }
+
+  /** Bounds on the legs, made when first asked for. */
+  synchronized LeastLegs leastLegs() {
+    if (leastLegs == null) {
+      leastLegs = new LeastLegs(this);
+    }
+    return leastLegs;
   }
 
   public int places() {

@@ -13,17 +13,18 @@ final class InsertPrice {
   private static final double SLACK = 1e-6;
 
   private final DayProblem p;
+  private final StopKinds byStop;
   private final DayClock before = new DayClock();
   private final DayClock clock = new DayClock();
   private DayKind kind;
   private int depot;
   private int[] seq;
   private int size;
-  private double[] service;
+  private final boolean timed;
+  private final boolean uncertain;
+  private int k;
   private double[] stopCost;
   private double[] late;
-  private double[] variance;
-  private ZoneSupply[] supply;
 
   /** Position up to which {@link #before} has run, the stop last served and the sums till then. */
   private int done;
@@ -38,19 +39,20 @@ final class InsertPrice {
 
   InsertPrice(DayProblem p) {
     this.p = p;
+    byStop = p.byStop();
+    timed = p.supply() != null;
+    uncertain = p.chance() != null;
   }
 
   /** Begins with a day; positions must then be asked for in growing order. */
-  void begin(int k, int date, int[] stops, int count) {
+  void begin(int asKind, int date, int[] stops, int count) {
+    k = asKind;
     kind = p.kinds()[k];
     depot = p.depotPlace(k);
     seq = stops;
     size = count;
-    service = p.service()[k];
     stopCost = p.stopCost()[k];
     late = p.late()[date];
-    variance = p.chance() == null ? null : p.chance().variance()[k];
-    supply = p.supply() == null ? null : p.supply()[k];
     done = 0;
     from = depot;
     open = true;
@@ -59,7 +61,7 @@ final class InsertPrice {
     cost = 0;
     squares = 0;
     variances = 0;
-    if (supply != null) {
+    if (timed) {
       before.begin(kind.mix());
     }
   }
@@ -71,17 +73,18 @@ final class InsertPrice {
       int leg = p.leg(from, stop);
       double minutes = p.legs()[leg + 1];
       km += p.legs()[leg];
-      busy += minutes + service[stop];
+      double service = byStop.service(k, stop);
+      busy += minutes + service;
       cost += stopCost[stop] + late[stop];
-      if (variance != null) {
+      if (uncertain) {
         squares += minutes * minutes;
-        variances += variance[stop];
+        variances += byStop.variance(k, stop);
       }
-      open = supply == null || before.visit(minutes, service[stop], supply[stop]);
+      open = !timed || before.visit(minutes, service, byStop.supply(k, stop));
       from = stop;
       done++;
     }
-    return supply == null ? 0 : before.waited();
+    return timed ? before.waited() : 0;
   }
 
   /**
@@ -101,7 +104,7 @@ final class InsertPrice {
     double allSquares = squares;
     double allVariances = variances;
     int last = from;
-    if (supply != null) {
+    if (timed) {
       clock.copy(before);
     }
     for (int i = at - 1; i < size; i++) {
@@ -109,14 +112,15 @@ final class InsertPrice {
       int leg = p.leg(last, stop);
       double minutes = legs[leg + 1];
       allKm += legs[leg];
-      allBusy += minutes + service[stop];
+      double service = byStop.service(k, stop);
+      allBusy += minutes + service;
       allCost += stopCost[stop] + late[stop];
-      if (variance != null) {
+      if (uncertain) {
         allSquares += minutes * minutes;
-        allVariances += variance[stop];
+        allVariances += byStop.variance(k, stop);
       }
-      if (supply != null
-          && (!clock.visit(minutes, service[stop], supply[stop])
+      if (timed
+          && (!clock.visit(minutes, service, byStop.supply(k, stop))
               || clock.waited() > mostWait + SLACK)) {
         return Double.POSITIVE_INFINITY;
       }
@@ -126,9 +130,9 @@ final class InsertPrice {
     double minutes = legs[leg + 1];
     allKm += legs[leg];
     allBusy += minutes;
-    allSquares += variance == null ? 0 : minutes * minutes;
+    allSquares += uncertain ? minutes * minutes : 0;
     allCost += kind.fixedCost();
-    double wait = supply == null ? 0 : clock.waited();
+    double wait = timed ? clock.waited() : 0;
     allCost += kind.costPerKm() * allKm + kind.costPerMinute() * (allBusy + wait);
     double room = kind.limitMinutes() + EPS - wait;
     return allBusy <= room && likely(allBusy, allVariances, allSquares, room)
@@ -142,6 +146,6 @@ final class InsertPrice {
       return true;
     }
     double ofDrives = chance.driveSpread() * chance.driveSpread() * squares;
-    return chance.minutes(mean, variances + ofDrives) <= room;
+    return chance.within(mean, variances + ofDrives, room);
   }
 }

@@ -36,6 +36,7 @@ final class Recreate {
   private static final double EPS = 1e-7;
 
   private final DayProblem p;
+  private final StopKinds byStop;
   private final SplittableRandom random;
   private final DayPrice price;
 
@@ -74,6 +75,7 @@ final class Recreate {
     leastUnits = leastUnits(p);
     onlyInChanged = new boolean[p.stops()];
     this.p = p;
+    byStop = p.byStop();
     this.random = random;
     price = new DayPrice(p);
     blinks = new Blinks(random, BLINK_RATE);
@@ -238,7 +240,7 @@ final class Recreate {
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
     int date = p.slots()[slot].date();
-    double service = p.service()[k][stop];
+    double service = byStop.service(k, stop);
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + kind.costPerMinute() * service;
     double perKm = kind.costPerKm();
     double perMinute = kind.costPerMinute();
@@ -291,7 +293,7 @@ final class Recreate {
     DayProblem.Slot it = p.slots()[slot];
     boolean settled = !laterMaySuit[stop];
     for (int k : it.kinds()) {
-      if (aloneAtLeast(k, it.date(), stop) < best) {
+      if (byStop.can(k, stop) && aloneAtLeast(k, it.date(), stop) < best) {
         boolean fits =
             s.admits(slot, k, stop) && price.price(k, it.date(), s.seq[slot], 0, 0, stop);
         settled &= fits;
@@ -317,7 +319,7 @@ final class Recreate {
         + p.stopCost()[k][stop]
         + p.late()[date][stop]
         + kind.costPerKm() * (legs[out] + legs[back])
-        + kind.costPerMinute() * (legs[out + 1] + legs[back + 1] + p.service()[k][stop]);
+        + kind.costPerMinute() * (legs[out + 1] + legs[back + 1] + byStop.service(k, stop));
   }
 
   /** Runs the day in the cheapest way it can be run. */
@@ -333,6 +335,7 @@ final class Recreate {
       if (k != s.kind[slot]
           && s.load[slot] <= p.kinds()[k].capacity() + EPS
           && s.sourceAllows(slot, k)
+          && price.mayDo(k, date, s.seq[slot], s.size[slot], cheapest)
           && price.price(k, date, s.seq[slot], s.size[slot], -1, -1)
           && price.cost < cheapest) {
         cheapest = price.cost;

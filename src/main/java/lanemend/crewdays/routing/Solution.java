@@ -10,6 +10,7 @@ final class Solution {
   private static final double EPS = 1e-7;
 
   final DayProblem p;
+  private final StopKinds byStop;
   final int[][] seq;
   final int[] size;
   final int[] kind;
@@ -62,6 +63,7 @@ final class Solution {
 
   Solution(DayProblem p) {
     this.p = p;
+    byStop = p.byStop();
     int slots = p.slots().length;
     seq = new int[slots][4];
     size = new int[slots];
@@ -118,7 +120,7 @@ final class Solution {
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
     if (load[slot] + demand > k.capacity() + EPS
-        || p.service()[asKind][stop] == Double.POSITIVE_INFINITY
+        || !byStop.can(asKind, stop)
         || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }
@@ -185,7 +187,7 @@ final class Solution {
     double demand = 0;
     int bits = 0;
     for (int i = 0; i < count; i++) {
-      if (p.service()[asKind][stops[i]] == Double.POSITIVE_INFINITY) {
+      if (!byStop.can(asKind, stops[i])) {
         return false;
       }
       demand += p.demand()[stops[i]];

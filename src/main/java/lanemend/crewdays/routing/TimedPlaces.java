@@ -1,7 +1,5 @@
 package lanemend.crewdays.routing;
 
-import java.util.Arrays;
-
 /**
  * Finds the cheapest place of a stop in a day that may wait or end late: a place's three legs say
  * what it costs and takes at least, and only where that might do the day is run. The same answer as
@@ -17,11 +15,11 @@ final class TimedPlaces {
   private static final int FULL_MASK = (1 << 18) - 1;
 
   private final DayProblem p;
+  private final StopKinds byStop;
   private final Blinks blinks;
   private final InsertPrice insertPrice;
 
-  /** The shortest leg into each stop, minutes. */
-  private final double[] shortestInto;
+  private final LeastLegs leastLegs;
 
   /** Days with a stop more that were found too full for it, by their code; older ones are lost. */
   private final long[] full = new long[FULL_MASK + 1];
@@ -38,21 +36,10 @@ final class TimedPlaces {
 
   TimedPlaces(DayProblem p, Blinks blinks) {
     this.p = p;
+    byStop = p.byStop();
     this.blinks = blinks;
     insertPrice = new InsertPrice(p);
-    shortestInto = shortestInto(p);
-  }
-
-  private static double[] shortestInto(DayProblem p) {
-    double[] least = new double[p.stops()];
-    Arrays.fill(least, Double.POSITIVE_INFINITY);
-    for (int from = 0; from < p.places(); from++) {
-      for (int to = 0; to < least.length; to++) {
-        double minutes = p.legs()[p.leg(from, to) + 1];
-        least[to] = from == to || minutes >= least[to] ? least[to] : minutes;
-      }
-    }
-    return least;
+    leastLegs = p.leastLegs();
   }
 
   /**
@@ -64,7 +51,7 @@ final class TimedPlaces {
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
     int date = p.slots()[slot].date();
-    double service = p.service()[k][stop];
+    double service = byStop.service(k, stop);
     double perMinute = kind.costPerMinute();
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     TimedDay day = s.timed[slot];
@@ -74,9 +61,9 @@ final class TimedPlaces {
       return best;
     }
     DayChance chance = p.chance();
-    double variances = chance == null ? 0 : day.separate + chance.variance()[k][stop];
+    double variances = chance == null ? 0 : day.separate + byStop.variance(k, stop);
     double busy = s.busy[slot] + service;
-    if (full(kind, busy + shortestDetour(s, slot, stop), variances)) {
+    if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
       full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
       return best;
@@ -138,20 +125,10 @@ final class TimedPlaces {
         || (p.chance() != null && p.chance().beyond(kind.limitMinutes() + SLACK, busy, variances));
   }
 
-  /**
-   * No detour over a stop is shorter; legs into it, which lie far apart in memory, are not read.
-   */
-  private double shortestDetour(Solution s, int slot, int stop) {
-    double[] legs = p.legs();
-    double[] driven = s.timed[slot].driven;
-    int[] seq = s.seq[slot];
-    int size = s.size[slot];
-    int row = 2 * stop * p.places() + 1;
-    double shortest = legs[row + 2 * p.depotPlace(s.kind[slot])] - driven[size];
-    for (int at = 0; at < size; at++) {
-      shortest = Math.min(shortest, legs[row + 2 * seq[at]] - driven[at]);
-    }
-    return shortest + shortestInto[stop];
+  /** No detour over the stop from any place in the day is shorter. */
+  private double leastDetour(Solution s, int slot, int stop) {
+    int depot = p.depotPlace(s.kind[slot]);
+    return leastLegs.detour(stop, s.seq[slot], s.size[slot], depot, s.timed[slot].driven);
   }
 
   /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
