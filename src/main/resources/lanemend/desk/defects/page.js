@@ -1,5 +1,5 @@
 import { county as readCounty, get } from '../shared/api.js';
-import { $, el, say, plain, capital, number, showError } from '../shared/page.js';
+import { $, el, say, plain, capital, number, showError, bringUp } from '../shared/page.js';
 import { Table } from '../shared/table.js';
 import { openDuplicates } from '../shared/duplicates.js';
 import { photosOf } from '../shared/photos.js';
@@ -25,7 +25,7 @@ const table = new Table($('#list'), {
     { key: 'note', title: 'Note', wide: true },
   ],
   load: (asked) => get('/api/defects', { where, ...asked }),
-  choose: (d) => choose(d.id).catch((e) => say(e.message)),
+  choose: (d) => choose(d.id).then(() => bringUp($('#chosen'))).catch((e) => say(e.message)),
   exports: () => ({ path: '/api/exports/defects', parameters: { where }, as: ['csv', 'geojson', 'geopackage'] }),
 });
 

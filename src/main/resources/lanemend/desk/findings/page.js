@@ -1,7 +1,7 @@
 // Findings: what patrols noted for others to look after.
 import { map as makeMap, marker, divIcon, tileLayer } from '../shared/leaflet.js';
 import { county as readCounty, get } from '../shared/api.js';
-import { $, el, plain, capital, showError } from '../shared/page.js';
+import { $, el, plain, capital, showError, bringUp } from '../shared/page.js';
 import { Table } from '../shared/table.js';
 import { CountyLayer } from '../map/tiles.js';
 
@@ -34,7 +34,7 @@ const table = new Table($('#list'), {
     { key: 'note', title: 'Note', sort: 'note', wide: true },
   ],
   load: (asked) => get('/api/findings', { ...filter(), ...asked }),
-  choose,
+  choose: (f) => { choose(f); bringUp($('#chosen'), 'end'); },
   exports: () => ({ path: '/api/exports/findings', parameters: filter(), as: ['csv', 'geojson', 'geopackage'] }),
 });
 

@@ -195,7 +195,11 @@ function several(found, head) {
 
 async function pressed(latlng) {
   const id = layer.defectNear(latlng, 11);
-  if (id) { await chooseDefect(id); return; }
+  if (id) {
+    await chooseDefect(id);
+    if (matchMedia('(max-width: 1000px)').matches) { say(`${id} is chosen: below the strip.`); }
+    return;
+  }
   const perPixel = (40075016.7 * Math.cos((latlng.lat * Math.PI) / 180)) / (256 * 2 ** map.getZoom());
   const within = Math.round(Math.min(2000, Math.max(30, 16 * perPixel)));
   const found = await get('/api/nearest', { lon: latlng.lng, lat: latlng.lat, within });

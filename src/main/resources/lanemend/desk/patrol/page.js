@@ -60,7 +60,7 @@ function draw() {
   const asphalt = (...nodes) => el('div', { class: 'asphalt' }, ...nodes);
   form.replaceChildren(
     el('h2', { id: 'form-title', tabindex: '-1' }, 'A defect'),
-    findings.length ? cards('what', 'What', [['defect', 'A defect of the asphalt'], ['finding', 'Something beside it']], '') : '',
+    findings.length ? cards('what', 'What', [['defect', 'A defect of the asphalt'], ['finding', 'Sign, fence, culvert or other']], '') : '',
     where.node,
     el('div', { id: 'beside', hidden: true },
       cards('findingKind', 'Kind', findings.map((k) => [k, capital(plain(k))]), ''),

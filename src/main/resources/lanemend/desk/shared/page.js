@@ -37,6 +37,13 @@ export function say(text) {
   saying = setTimeout(() => { e.textContent = ''; }, 8000);
 }
 
+const narrow = matchMedia('(max-width: 1000px)');
+
+/** On a narrow screen what is chosen stands below the list: brought into view, so that pressing does something. */
+export function bringUp(place, block = 'start') {
+  if (narrow.matches) { place.scrollIntoView({ block }); }
+}
+
 /** Code words of the desk as people write them. */
 export const plain = (code) => String(code).replaceAll('_', ' ');
 

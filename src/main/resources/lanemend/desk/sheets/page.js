@@ -49,7 +49,7 @@ function days(sheets, names) {
     caption: 'Sheets',
     keyOf: (d) => d.date + ' ' + d.crew,
     columns: [
-      { key: 'date', title: 'Date', sort: 'date', cell: (d) => `${weekday(d.date)} ${shortDate(d.date)}` },
+      { key: 'date', title: 'Date', sort: 'date', cell: (d) => el('a', { href: link(d), 'aria-label': `${weekday(d.date)} ${shortDate(d.date)}, ${names.get(d.crew)}: work and record` }, `${weekday(d.date)} ${shortDate(d.date)}`) },
       { key: 'crew', title: 'Crew', sort: 'crew', cell: (d) => names.get(d.crew) },
       { key: 'stops', title: 'Stops', sort: 'stops', number: true },
       { key: 'repairs', title: 'Repairs', sort: 'repairs', number: true },

@@ -159,6 +159,23 @@ class NewcomerTest {
   }
 
   @Test
+  void onAPhoneWhatIsPressedInAListComesIntoView() {
+    browser.size(390, 844);
+    for (String page : List.of("/defects", "/findings")) {
+      browser.open(page);
+      browser.one("#list tbody button.figure").click();
+      browser.await(
+          "what is chosen, in view on " + page,
+          () ->
+              Boolean.TRUE.equals(
+                  browser.script(
+                      "const r = document.querySelector('#chosen h2').getBoundingClientRect();"
+                          + " return !document.querySelector('#nothing') && r.top >= 0"
+                          + " && r.bottom <= innerHeight")));
+    }
+  }
+
+  @Test
   void aPageThatIsLongInComingSaysSo() {
     Map<String, Object> slow =
         Map.of("offline", false, "latency", 600, "downloadThroughput", -1, "uploadThroughput", -1);
