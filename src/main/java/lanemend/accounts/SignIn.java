@@ -116,7 +116,12 @@ public final class SignIn {
         return new Outcome(Optional.empty(), max(wait(byName), wait(byAddress)), true);
       }
     }
-    forget(byName);
+    if (code.isEmpty() && account.get().second() == Account.Second.ON) {
+      // Nor does a known password in a borrowed session pay for guessing codes.
+      takeBack(byName, counted);
+    } else {
+      forget(byName);
+    }
     // Not forgotten: a right password of one's own does not pay for guessing at others'.
     takeBack(byAddress);
     return new Outcome(account, Duration.ZERO, false);

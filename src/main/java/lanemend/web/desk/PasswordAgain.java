@@ -23,21 +23,22 @@ final class PasswordAgain {
    * @param present as typed; null when it was not sent
    */
   void check(Context c, String present) {
-    if (present == null) {
-      throw new Problem(Problem.Kind.BAD_VALUE, "the present password is wanted")
-          .with("field", "present");
-    }
+    require(present);
     pass(c, wanted(signIn).confirm(Caller.name(c), present, Sessions.from(c)), "");
   }
 
   /** Lets the right password pass, with a code where there is a second factor. */
   void checkBoth(Context c, String present, String code) {
+    require(present);
+    String typed = Objects.requireNonNullElse(code, "");
+    pass(c, wanted(signIn).confirm(Caller.name(c), present, typed, Sessions.from(c)), typed);
+  }
+
+  private static void require(String present) {
     if (present == null) {
       throw new Problem(Problem.Kind.BAD_VALUE, "the present password is wanted")
           .with("field", "present");
     }
-    String typed = Objects.requireNonNullElse(code, "");
-    pass(c, wanted(signIn).confirm(Caller.name(c), present, typed, Sessions.from(c)), typed);
   }
 
   private static void pass(Context c, SignIn.Outcome outcome, String code) {
