@@ -23,7 +23,7 @@ final class Planning {
    * Plans every waiting repair and writes the decisions to the store.
    *
    * @param county as it was just read
-   * @param agency the county's, or the same over other dates
+   * @param making what to plan, of that county
    */
   static Plan plan(
       Store store,
