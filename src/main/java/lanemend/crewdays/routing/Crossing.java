@@ -72,7 +72,7 @@ final class Crossing {
     empty(child, to);
     if (Arrays.stream(p.slots()[to].kinds()).anyMatch(k -> k == kind)
         && child.admitsAll(to, kind, stops, n)
-        && price.price(kind, p.slots()[to].date(), stops, n, -1, -1)
+        && price.price(kind, p.date(to), stops, n, -1, -1)
         && Double.isFinite(price.cost)) {
       filled[to] = true;
       child.setKind(to, kind);

@@ -33,7 +33,7 @@ final class DateSwap {
                 IntStream.range(0, p.slots().length)
                     .filter(s -> p.slots()[s].group() == g)
                     .boxed()
-                    .sorted(Comparator.comparingInt(s -> p.slots()[s].date()))
+                    .sorted(Comparator.comparingInt(s -> p.date(s)))
                     .mapToInt(s -> s)
                     .toArray())
         .toArray(int[][]::new);
@@ -80,7 +80,7 @@ final class DateSwap {
     }
     if (Arrays.stream(p.slots()[slot].kinds()).noneMatch(k -> k == kind)
         || !s.admitsAll(slot, kind, stops, n)
-        || !price.price(kind, p.slots()[slot].date(), stops, n, -1, -1)) {
+        || !price.price(kind, p.date(slot), stops, n, -1, -1)) {
       return false;
     }
     s.setKind(slot, kind);

@@ -1,5 +1,7 @@
 package lanemend.crewdays.routing;
 
+import java.util.Arrays;
+
 /**
  * Which stops may go on which day, and what that costs: all the search knows.
  *
@@ -12,6 +14,7 @@ public final class DayProblem {
   private final double[] legs;
   private final DayKind[] kinds;
   private final Slot[] slots;
+  private final int[] dateOf;
   private final double[][] service;
   private final double[][] stopCost;
   private final double[] demand;
@@ -62,6 +65,7 @@ public final class DayProblem {
     this.legs = legs;
     this.kinds = kinds;
     this.slots = slots;
+    dateOf = Arrays.stream(slots).mapToInt(Slot::date).toArray();
     this.service = service;
     this.stopCost = stopCost;
     this.demand = demand;
@@ -143,6 +147,11 @@ public final class DayProblem {
 
   public DayKind[] kinds() {
     return kinds;
+  }
+
+  /** Date of a slot, without looking for the slot in the memory. */
+  int date(int slot) {
+    return dateOf[slot];
   }
 
   public Slot[] slots() {

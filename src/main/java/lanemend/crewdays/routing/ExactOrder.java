@@ -34,7 +34,7 @@ final class ExactOrder {
 
   private void settle(Solution s, int slot) {
     kind = s.kind[slot];
-    date = p.slots()[slot].date();
+    date = p.date(slot);
     int n = s.size[slot];
     DayKind k = p.kinds()[kind];
     // What no order changes: everything but driving and waiting.

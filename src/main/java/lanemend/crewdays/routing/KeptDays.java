@@ -50,7 +50,7 @@ public final class KeptDays {
       byDate.add(new ArrayList<>());
     }
     for (int s = 0; s < p.slots().length; s++) {
-      byDate.get(p.slots()[s].date()).add(s);
+      byDate.get(p.date(s)).add(s);
     }
     slotsOf = byDate.stream().map(l -> l.stream().mapToInt(s -> s).toArray()).toArray(int[][]::new);
   }
@@ -77,7 +77,7 @@ public final class KeptDays {
     if (seq[slot].length == 0) {
       return 0;
     }
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     boolean fits = price.price(kind[slot], date, seq[slot], seq[slot].length, -1, -1);
     return fits ? price.cost : Double.POSITIVE_INFINITY;
   }
@@ -121,7 +121,7 @@ public final class KeptDays {
 
   private Way inOrder(int slot, int[] stops) {
     Way best = null;
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     for (int k : p.slots()[slot].kinds()) {
       if (admits(slot, k, stops)
           && price.price(k, date, stops, stops.length, -1, -1)
@@ -144,7 +144,7 @@ public final class KeptDays {
     int n = stops.length;
     int[] all = Arrays.copyOf(stops, n + 1);
     all[n] = stop;
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double best = Double.POSITIVE_INFINITY;
     int bestKind = -1;
     int bestAt = -1;
@@ -203,7 +203,7 @@ public final class KeptDays {
     Way best = null;
     for (int k : p.slots()[slot].kinds()) {
       if (admits(slot, k, stops)) {
-        int[] order = orders.best(k, p.slots()[slot].date(), stops, costOf(best));
+        int[] order = orders.best(k, p.date(slot), stops, costOf(best));
         if (order != null) {
           best = new Way(k, order, orders.cost(), !keepsOrder(before, order));
         }
@@ -225,7 +225,7 @@ public final class KeptDays {
 
   /** True when the slot may hold these stops, run as this kind, apart from time and order. */
   public boolean admits(int slot, int k, int[] stops) {
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double load = 0;
     for (int stop : stops) {
       if (p.service()[k][stop] == Double.POSITIVE_INFINITY
@@ -255,7 +255,7 @@ public final class KeptDays {
     if (pool.length == 0) {
       return 0;
     }
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     int used = p.shared().units()[k];
     for (int other : slotsOf[date]) {
       used += other != slot && seq[other].length > 0 ? p.shared().units()[kind[other]] : 0;
@@ -290,7 +290,7 @@ public final class KeptDays {
   /** Machines these stops need that other slots of the date have already, as bits. */
   public int missingMachines(int slot, int[] stops) {
     int needed = bits(stops);
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     int missing = 0;
     for (int m = 0; m < machines; m++) {
       if ((needed >> m & 1) != 0) {
@@ -307,7 +307,7 @@ public final class KeptDays {
   /** What the other slots of the date draw from a source. */
   public double drawnByOthers(int slot, int source) {
     double drawn = 0;
-    for (int other : slotsOf[p.slots()[slot].date()]) {
+    for (int other : slotsOf[p.date(slot)]) {
       drawn += other == slot ? 0 : drawn(other, source);
     }
     return drawn;
@@ -336,6 +336,6 @@ public final class KeptDays {
   }
 
   int[] slotsOfDate(int slot) {
-    return slotsOf[p.slots()[slot].date()];
+    return slotsOf[p.date(slot)];
   }
 }

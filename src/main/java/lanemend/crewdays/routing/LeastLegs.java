@@ -10,6 +10,9 @@ import java.util.stream.IntStream;
 final class LeastLegs {
   private static final double STEPS = 64;
 
+  /** A detour is told at most this much too short. */
+  static final double LOST = 2 / STEPS;
+
   /** Also stands for all that is longer, and for where there is no way. */
   private static final int MOST = 0xffff;
 

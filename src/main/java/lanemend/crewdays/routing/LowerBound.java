@@ -143,7 +143,7 @@ public final class LowerBound {
               RelaxedDay.Best best = null;
               for (int k : kindsOf[s]) {
                 double floor = best == null ? 0 : best.value();
-                RelaxedDay.Best one = days[k].best(p.slots()[s].date(), price, floor);
+                RelaxedDay.Best one = days[k].best(p.date(s), price, floor);
                 best = one == null ? best : one;
               }
               chosen[s] = best == null ? new int[0] : best.stops();

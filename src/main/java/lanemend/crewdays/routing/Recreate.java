@@ -239,7 +239,7 @@ final class Recreate {
     }
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double service = byStop.service(k, stop);
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + kind.costPerMinute() * service;
     double perKm = kind.costPerKm();
@@ -328,7 +328,7 @@ final class Recreate {
     if (kinds.length == 1 || s.size[slot] == 0) {
       return;
     }
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double cheapest = s.cost[slot] - EPS;
     int to = -1;
     for (int k : kinds) {

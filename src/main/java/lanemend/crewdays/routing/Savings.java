@@ -304,7 +304,7 @@ final class Savings {
   private int cheapestKind(Solution s, int slot, int[] stops) {
     int best = -1;
     double cost = Double.POSITIVE_INFINITY;
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     for (int k : p.slots()[slot].kinds()) {
       if (s.admitsAll(slot, k, stops, stops.length)
           && price.mayDo(k, date, stops, stops.length, cost)

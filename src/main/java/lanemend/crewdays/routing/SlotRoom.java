@@ -35,7 +35,7 @@ final class SlotRoom {
 
   /** True when the stop may be done on the date by a kind the slot can run as. */
   boolean canEverTake(int slot, int stop) {
-    if (p.late()[p.slots()[slot].date()][stop] == Double.POSITIVE_INFINITY) {
+    if (p.late()[p.date(slot)][stop] == Double.POSITIVE_INFINITY) {
       return false;
     }
     for (int k : p.slots()[slot].kinds()) {
@@ -79,7 +79,7 @@ final class SlotRoom {
     int machines = days.missingMachines(slot, all);
     int[] others = hasStock && p.demand()[stop] > 0 ? everySlot : days.slotsOfDate(slot);
     for (int other : others) {
-      boolean sameDate = p.slots()[other].date() == p.slots()[slot].date();
+      boolean sameDate = p.date(other) == p.date(slot);
       for (int c : other == slot ? new int[0] : days.seq[other]) {
         // Of the same date: mix of one plant, trucks of one pool. Of all dates: one stockpile.
         boolean draws = p.demand()[stop] > 0 && p.demand()[c] > 0;

@@ -113,7 +113,7 @@ final class Solution {
 
   /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
   boolean admits(int slot, int asKind, int stop) {
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     if (machines > 0 && !machinesFree(slot, date, p.shared().machineBits()[stop])) {
       return false;
     }
@@ -143,7 +143,7 @@ final class Solution {
     if (datePool.length == 0) {
       return true;
     }
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     int[] units = p.shared().units();
     int own = size[slot] == 0 ? 0 : units[kind[slot]];
     return datePool[date] - own + units[asKind] <= p.shared().pool()[date];
@@ -151,7 +151,7 @@ final class Solution {
 
   /** False when no kind of day with the stop can be opened in an empty slot, whatever its time. */
   boolean mayOpen(int slot, int stop, int leastUnits) {
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     return (datePool.length == 0 || datePool[date] + leastUnits <= p.shared().pool()[date])
         && (machines == 0 || machinesFree(slot, date, p.shared().machineBits()[stop]));
   }
@@ -183,7 +183,7 @@ final class Solution {
    */
   boolean admitsAll(int slot, int asKind, int[] stops, int count) {
     DayKind k = p.kinds()[asKind];
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double demand = 0;
     int bits = 0;
     for (int i = 0; i < count; i++) {
@@ -225,7 +225,7 @@ final class Solution {
   private void use(int slot, int stop, int sign) {
     double demand = p.demand()[stop];
     load[slot] += sign * demand;
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     int source = p.kinds()[kind[slot]].source();
     draw(date, source, sign * demand);
     int bits = machines == 0 ? 0 : p.shared().machineBits()[stop];
@@ -264,7 +264,7 @@ final class Solution {
   void setKind(int slot, int to) {
     touch(slot);
     if (size[slot] > 0) {
-      int date = p.slots()[slot].date();
+      int date = p.date(slot);
       draw(date, p.kinds()[kind[slot]].source(), -load[slot]);
       draw(date, p.kinds()[to].source(), load[slot]);
       if (datePool.length > 0) {
@@ -279,7 +279,7 @@ final class Solution {
     int source = p.kinds()[to].source();
     return poolAllows(slot, to)
         && (source == p.kinds()[kind[slot]].source()
-            || sourceGives(p.slots()[slot].date(), source, load[slot]));
+            || sourceGives(p.date(slot), source, load[slot]));
   }
 
   /**
@@ -289,7 +289,7 @@ final class Solution {
    */
   boolean refresh(int slot) {
     days -= cost[slot];
-    boolean fits = price.price(kind[slot], p.slots()[slot].date(), seq[slot], size[slot], -1, -1);
+    boolean fits = price.price(kind[slot], p.date(slot), seq[slot], size[slot], -1, -1);
     busy[slot] = price.busy;
     wait[slot] = price.wait;
     firstWait[slot] = price.firstWait;
@@ -321,7 +321,7 @@ final class Solution {
     activeAt[slot] = activeCount;
     active[activeCount++] = slot;
     if (datePool.length > 0) {
-      datePool[p.slots()[slot].date()] += p.shared().units()[kind[slot]];
+      datePool[p.date(slot)] += p.shared().units()[kind[slot]];
     }
   }
 
@@ -332,7 +332,7 @@ final class Solution {
     activeAt[last] = at;
     activeAt[slot] = -1;
     if (datePool.length > 0) {
-      datePool[p.slots()[slot].date()] -= p.shared().units()[kind[slot]];
+      datePool[p.date(slot)] -= p.shared().units()[kind[slot]];
     }
   }
 

@@ -50,10 +50,17 @@ final class TimedPlaces {
     double best = bar;
     int k = s.kind[slot];
     DayKind kind = p.kinds()[k];
-    int date = p.slots()[slot].date();
+    int date = p.date(slot);
     double service = byStop.service(k, stop);
     double perMinute = kind.costPerMinute();
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    double busy = s.busy[slot] + service;
+    // Drives are shortest ways: no detour is shorter than nothing. Most days lack room for the work.
+    double own = p.chance() == null ? 0 : byStop.variance(k, stop);
+    if (full(kind, busy - LeastLegs.LOST, own)) {
+      blinks.pass(s.size[slot] + 1);
+      return best;
+    }
     TimedDay day = s.timed[slot];
     long tried = day.with(stop);
     if (isFull(tried)) {
@@ -61,8 +68,7 @@ final class TimedPlaces {
       return best;
     }
     DayChance chance = p.chance();
-    double variances = chance == null ? 0 : day.separate + byStop.variance(k, stop);
-    double busy = s.busy[slot] + service;
+    double variances = chance == null ? 0 : day.separate + own;
     if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
       full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
