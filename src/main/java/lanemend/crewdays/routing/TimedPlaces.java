@@ -55,7 +55,8 @@ final class TimedPlaces {
     double perMinute = kind.costPerMinute();
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     double busy = s.busy[slot] + service;
-    // Drives are shortest ways: no detour is shorter than nothing. Most days lack room for the work.
+    // Drives are shortest ways, so no detour is shorter than nothing. Most days lack room for the
+    // work alone.
     double own = p.chance() == null ? 0 : byStop.variance(k, stop);
     if (full(kind, busy - LeastLegs.LOST, own)) {
       blinks.pass(s.size[slot] + 1);

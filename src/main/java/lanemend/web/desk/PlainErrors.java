@@ -28,6 +28,8 @@ final class PlainErrors implements Request.Handler {
                 : "the server failed before the desk could answer",
             Map.of());
     response.getHeaders().put(HttpHeader.CONTENT_TYPE, "application/problem+json");
+    // The server hangs up after it; who is not told sends the next request into nothing.
+    response.getHeaders().put(HttpHeader.CONNECTION, "close");
     response.getHeaders().put("X-Content-Type-Options", "nosniff");
     response.getHeaders().put("Content-Security-Policy", "default-src 'none'");
     try {

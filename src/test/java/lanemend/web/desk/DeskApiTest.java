@@ -135,6 +135,9 @@ class DeskApiTest {
     assertTrue(raw(large, "x".repeat(65_536)).contains("Connection: close"));
     String asks = large.replace("Origin", "Expect: 100-continue\r\nOrigin");
     assertTrue(raw(asks).contains("Connection: close"));
+    // and so it does after what cannot be read as a request
+    assertTrue(
+        raw("GET /api/defects/%00 HTTP/1.1\r\n" + host + "\r\n").contains("Connection: close"));
   }
 
   /** Sends parts a moment apart. */
