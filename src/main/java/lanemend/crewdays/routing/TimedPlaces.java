@@ -68,8 +68,7 @@ final class TimedPlaces {
       blinks.pass(s.size[slot] + 1);
       return best;
     }
-    DayChance chance = p.chance();
-    double variances = chance == null ? 0 : day.separate + own;
+    double variances = p.chance() == null ? 0 : day.separate + own;
     if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
       full[(int) tried & FULL_MASK] = tried;
       blinks.pass(s.size[slot] + 1);
@@ -89,13 +88,7 @@ final class TimedPlaces {
       // Waiting that is there now may go when a stop is put before it.
       double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
       if (cost < best + mayGo && minutes <= room) {
-        double mostWait = kind.limitMinutes() + EPS - busy - minutes;
-        if (chance != null) {
-          double drives = day.drives + detourSquares[i];
-          double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
-          double likely = chance.minutes(busy + minutes, variances + ofDrives);
-          mostWait = kind.limitMinutes() + EPS - likely;
-        }
+        double mostWait = mostWait(kind, busy, minutes, variances, day.drives + detourSquares[i]);
         if (perMinute > 0) {
           mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
         }
@@ -113,6 +106,17 @@ final class TimedPlaces {
       rememberFull(tried);
     }
     return best;
+  }
+
+  /** Minutes a day may wait that is so long busy and drives so many more. */
+  private double mostWait(
+      DayKind kind, double busy, double minutes, double variances, double drives) {
+    DayChance chance = p.chance();
+    if (chance == null) {
+      return kind.limitMinutes() + EPS - busy - minutes;
+    }
+    double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
+    return kind.limitMinutes() + EPS - chance.minutes(busy + minutes, variances + ofDrives);
   }
 
   /** Keeps in mind that no place would do, unless some were blinked past. */
