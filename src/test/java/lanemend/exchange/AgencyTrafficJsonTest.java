@@ -18,6 +18,7 @@ import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.Situation;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
+import lanemend.patching.traffic.WorkPosition;
 import lanemend.patching.traffic.ZoneWork;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -55,6 +56,25 @@ class AgencyTrafficJsonTest {
 
   private static PatchSettings read(String json) {
     return PatchOverrides.parse("agency.json", json, PatchSettings.standard());
+  }
+
+  @Test
+  void anAgencyMayKeepTheSidesOfARoadApart() {
+    ZoneWork work =
+        new ZoneWork(
+            TWO_LANES, 30, 120, WorkPosition.OUTER_LANE, false, 60, true, Double.NaN, true);
+    assertTrue(new TrafficPlanner(PatchSettings.standard()).plan(work).turnsOver());
+    PatchSettings apart =
+        read("{\"patching\": {\"traffic\": {\"choice\": {\"both_sides\": false}}}}");
+    assertFalse(new TrafficPlanner(apart).plan(work).turnsOver());
+    // nor where its own signs differ by direction: they would have to be moved too
+    assertFalse(new TrafficPlanner(read(OWN)).plan(work).turnsOver());
+    PatchSettings slower =
+        read("{\"patching\": {\"traffic\": {\"effort\": {\"turn_over_minutes\": 7}}}}");
+    assertEquals(
+        new TrafficPlanner(PatchSettings.standard()).plan(work).turnOverMinutes() + 2,
+        new TrafficPlanner(slower).plan(work).turnOverMinutes(),
+        1e-9);
   }
 
   /**

@@ -6,7 +6,6 @@ import static lanemend.patching.Trace.in;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Unit;
-import lanemend.patching.AgencyTraffic;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.RoadSign;
 import lanemend.patching.Trace;
@@ -32,11 +31,25 @@ final class SignSequence {
     this.traffic = traffic;
   }
 
+  /** True where both directions of a two-way road meet the same signs. */
+  boolean alike(Situation situation) {
+    return ahead(situation).equals(others(situation));
+  }
+
+  private List<RoadSign> ahead(Situation situation) {
+    List<RoadSign> own = traffic.agency().of(situation.key()).ahead();
+    return own.isEmpty() ? situation.ahead() : own;
+  }
+
+  private List<RoadSign> others(Situation situation) {
+    List<RoadSign> own = traffic.agency().of(situation.key()).others();
+    return own.isEmpty() ? situation.others() : own;
+  }
+
   List<SignPlacement> place(Trace trace, Situation situation, ZoneWork work, Layout layout) {
     RoadSetting road = work.setting();
-    AgencyTraffic.Own own = traffic.agency().of(situation.key());
-    List<RoadSign> ahead = own.ahead().isEmpty() ? situation.ahead() : own.ahead();
-    List<RoadSign> others = own.others().isEmpty() ? situation.others() : own.others();
+    List<RoadSign> ahead = ahead(situation);
+    List<RoadSign> others = others(situation);
     List<SignPlacement> signs = new ArrayList<>();
     if (ahead.isEmpty()) {
       return signs;

@@ -28,6 +28,9 @@ public record TrafficPlan(
     double delayVehicleHoursPerHour,
     List<String> cautions) {
 
+  /** Minutes of work to turn the closure over to the other lane. */
+  static final String TURN_OVER = "turn the closure over";
+
   /** Devices to load. */
   public record DeviceCount(String device, int count) {}
 
@@ -51,6 +54,16 @@ public record TrafficPlan(
   /** In words, for instance {@code one lane closed on a two-lane road, flaggers at both ends}. */
   public String situation() {
     return choice.situation().words();
+  }
+
+  /** True where repairs of both sides can share this set-up, one lane closed after the other. */
+  public boolean turnsOver() {
+    return figure(TURN_OVER).isPresent();
+  }
+
+  /** Minutes to turn the closure over to the other lane; 0 where it is not turned over. */
+  public double turnOverMinutes() {
+    return figure(TURN_OVER).map(Figure::value).orElse(0.0);
   }
 
   /** The figure of this name. */

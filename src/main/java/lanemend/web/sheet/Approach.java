@@ -70,7 +70,7 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
     if (zone.repairs().get(0).setting().oneDirection()) {
       return true;
     }
-    return name.contains("other side") == (zone.side() == Side.LEFT);
+    return name.contains("other side") == (zone.side().first() == Side.LEFT);
   }
 
   /** A length the strip shows as part of the lane closure: the first that ends on this word. */
