@@ -5,7 +5,7 @@ import java.util.stream.IntStream;
 /**
  * Minutes into and out of each stop, rounded down to 1/64, for what can be told from little: the
  * table of legs is too large for any cache, and legs into one stop lie each in another part of it.
- * Here both rows of a stop are a few kilobytes.
+ * Here both ways between a stop and a place lie side by side, and all of one stop's together.
  */
 final class LeastLegs {
   private static final double STEPS = 64;
@@ -20,42 +20,54 @@ final class LeastLegs {
   private static final int BLOCK = 64;
 
   private final int places;
-  private final short[] into;
-  private final short[] outOf;
+
+  /** By stop and place: the way out of the stop in the upper half, the way into it below. */
+  private final int[] ways;
 
   LeastLegs(DayProblem p) {
     places = p.places();
-    into = new short[p.stops() * places];
-    outOf = new short[into.length];
-    IntStream.range(0, (places + BLOCK - 1) / BLOCK)
+    ways = new int[p.stops() * places];
+    IntStream.range(0, (p.stops() + BLOCK - 1) / BLOCK)
         .parallel()
-        .forEach(b -> take(p, b * BLOCK, Math.min(places, (b + 1) * BLOCK)));
+        .forEach(b -> take(p, b * BLOCK, Math.min(p.stops(), (b + 1) * BLOCK)));
   }
 
+  /** Takes the rows of some stops, a block of places after the other. */
   private void take(DayProblem p, int low, int high) {
-    double[] legs = p.legs();
-    for (int to = 0; to < places; to++) {
-      for (int from = low; from < high; from++) {
-        short steps = (short) (int) Math.min(MOST, legs[p.leg(from, to) + 1] * STEPS);
-        if (to < p.stops()) {
-          into[to * places + from] = steps;
+    for (int block = 0; block < places; block += BLOCK) {
+      int end = Math.min(places, block + BLOCK);
+      for (int place = block; place < end; place++) {
+        for (int stop = low; stop < high; stop++) {
+          ways[stop * places + place] = steps(p, place, stop);
         }
-        if (from < p.stops()) {
-          outOf[from * places + to] = steps;
+      }
+      for (int stop = low; stop < high; stop++) {
+        for (int place = block; place < end; place++) {
+          ways[stop * places + place] |= steps(p, stop, place) << Short.SIZE;
         }
       }
     }
   }
 
-  /** No detour over the stop from any place in this day is shorter. */
-  double detour(int stop, int[] seq, int size, int depot, double[] driven) {
+  private static int steps(DayProblem p, int from, int to) {
+    return (int) Math.min(MOST, p.legs()[p.leg(from, to) + 1] * STEPS);
+  }
+
+  /**
+   * No detour over the stop from any place in this day is shorter.
+   *
+   * @param each gets the same of each place
+   */
+  double detour(int stop, int[] seq, int size, int depot, double[] driven, double[] each) {
     int row = stop * places;
-    int from = depot;
+    int yard = ways[row + depot];
+    int from = yard;
     double least = Double.POSITIVE_INFINITY;
     for (int at = 0; at <= size; at++) {
-      int to = at < size ? seq[at] : depot;
-      int steps = (into[row + from] & MOST) + (outOf[row + to] & MOST);
-      least = Math.min(least, steps / STEPS - driven[at]);
+      int to = at < size ? ways[row + seq[at]] : yard;
+      int steps = (from & MOST) + (to >>> Short.SIZE);
+      each[at] = steps / STEPS - driven[at];
+      least = Math.min(least, each[at]);
       from = to;
     }
     return least;

@@ -9,6 +9,9 @@ import java.util.Arrays;
 final class Solution {
   private static final double EPS = 1e-7;
 
+  /** Rounding that must not cut off a place that would do. */
+  private static final double SLACK = 1e-6;
+
   final DayProblem p;
   private final StopKinds byStop;
   final int[][] seq;
@@ -19,6 +22,9 @@ final class Solution {
   final double[] wait;
   final double[] firstWait;
   final double[] cost;
+
+  /** Minutes each slot's driving and work may grow by at most; NaN until asked for. */
+  private final double[] room;
 
   /** What is kept of each slot where days wait or are uncertain; empty where minutes add up. */
   final TimedDay[] timed;
@@ -73,6 +79,7 @@ final class Solution {
     wait = new double[slots];
     firstWait = new double[slots];
     cost = new double[slots];
+    room = new double[slots];
     timed = new TimedDay[p.additive() ? 0 : slots];
     Arrays.setAll(timed, s -> new TimedDay());
     slotOf = new int[p.stops()];
@@ -295,10 +302,25 @@ final class Solution {
     firstWait[slot] = price.firstWait;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
+    room[slot] = Double.NaN;
     if (timed.length > 0) {
-      timed[slot].keep(p, kind[slot], seq[slot], size[slot], price);
+      timed[slot].keep(p, byStop, kind[slot], p.date(slot), seq[slot], size[slot], price);
     }
     return fits;
+  }
+
+  /**
+   * Minutes the driving and work of a day that waits or is uncertain may grow by: with more it is
+   * proven to break its limit.
+   */
+  double room(int slot) {
+    if (Double.isNaN(room[slot])) {
+      double limit = p.kinds()[kind[slot]].limitMinutes() + SLACK;
+      DayChance chance = p.chance();
+      double most = chance == null ? limit : chance.beyondFrom(limit, timed[slot].separate);
+      room[slot] = most - busy[slot];
+    }
+    return room[slot];
   }
 
   /** Adds every cost up anew, against rounding drift. */
@@ -389,6 +411,7 @@ final class Solution {
     wait[slot] = other.wait[slot];
     firstWait[slot] = other.firstWait[slot];
     cost[slot] = other.cost[slot];
+    room[slot] = other.room[slot];
     slotBits[slot] = other.slotBits[slot];
     if (timed.length > 0) {
       timed[slot].take(other.timed[slot], n);

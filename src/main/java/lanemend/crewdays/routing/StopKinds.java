@@ -111,6 +111,16 @@ final class StopKinds {
     return (can[stop * words + (kind >> 6)] >>> kind & 1) != 0;
   }
 
+  /** True when a day of this kind can do them all. */
+  boolean canAll(int kind, int[] stops) {
+    for (int stop : stops) {
+      if (!can(kind, stop)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
   /** Index of a stop on a kind of day into the tables; they hold something where it can be done. */
   int at(int stop, int kind) {
     return stop * columns + columnOf[kind];

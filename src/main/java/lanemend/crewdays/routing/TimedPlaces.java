@@ -12,7 +12,7 @@ final class TimedPlaces {
   private static final double SLACK = 1e-6;
 
   /** Size of the memory of days found full, less one; a power of two. */
-  private static final int FULL_MASK = (1 << 18) - 1;
+  private static final int FULL_MASK = (1 << 20) - 1;
 
   private final DayProblem p;
   private final StopKinds byStop;
@@ -23,6 +23,9 @@ final class TimedPlaces {
 
   /** Days with a stop more that were found too full for it, by their code; older ones are lost. */
   private final long[] full = new long[FULL_MASK + 1];
+
+  /** No detour at a place is shorter. */
+  private double[] leastMinutes = new double[16];
 
   private double[] detourMinutes = new double[16];
   private double[] detourKm = new double[16];
@@ -49,39 +52,35 @@ final class TimedPlaces {
   double cheapest(Solution s, int slot, int stop, double bar) {
     double best = bar;
     int k = s.kind[slot];
-    DayKind kind = p.kinds()[k];
-    int date = p.date(slot);
     double service = byStop.service(k, stop);
-    double perMinute = kind.costPerMinute();
-    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
-    double busy = s.busy[slot] + service;
+    double mostDetour = s.room(slot) - service;
     // Drives are shortest ways, so no detour is shorter than nothing. Most days lack room for the
     // work alone.
-    double own = p.chance() == null ? 0 : byStop.variance(k, stop);
-    if (full(kind, busy - LeastLegs.LOST, own)) {
+    if (mostDetour < -LeastLegs.LOST) {
       blinks.pass(s.size[slot] + 1);
       return best;
     }
     TimedDay day = s.timed[slot];
+    DayKind kind = p.kinds()[k];
+    int date = p.date(slot);
+    double perMinute = kind.costPerMinute();
+    double busy = s.busy[slot] + service;
+    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    double variances = p.chance() == null ? 0 : day.separate + byStop.variance(k, stop);
+    double detour = leastDetour(s, slot, stop);
     long tried = day.with(stop);
-    if (isFull(tried)) {
+    if (detour > mostDetour || full(kind, busy + detour, variances) || isFull(tried)) {
       blinks.pass(s.size[slot] + 1);
       return best;
     }
-    double variances = p.chance() == null ? 0 : day.separate + own;
-    if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
-      full[(int) tried & FULL_MASK] = tried;
-      blinks.pass(s.size[slot] + 1);
-      return best;
-    }
-    if (full(kind, busy + detours(s, slot, stop), variances)) {
+    if (full(kind, busy + detours(s, slot, stop, mostDetour), variances)) {
       rememberFull(tried);
       return best;
     }
     double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
     double waiting = perMinute * s.wait[slot];
     int size = s.size[slot];
-    insertPrice.begin(k, date, s.seq[slot], size);
+    boolean begun = false;
     for (int i = 0; i <= size; i++) {
       double minutes = detourMinutes[i];
       double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
@@ -95,7 +94,11 @@ final class TimedPlaces {
         if (day.waitedBefore[i] > mostWait + SLACK) {
           continue;
         }
-        cost = insertPrice.with(i, stop, mostWait) - s.cost[slot];
+        if (!begun) {
+          insertPrice.begin(s, slot, stop);
+          begun = true;
+        }
+        cost = insertPrice.with(i, mostWait) - s.cost[slot];
         if (cost < best) {
           best = cost;
           at = i;
@@ -138,21 +141,27 @@ final class TimedPlaces {
 
   /** No detour over the stop from any place in the day is shorter. */
   private double leastDetour(Solution s, int slot, int stop) {
-    int depot = p.depotPlace(s.kind[slot]);
-    return leastLegs.detour(stop, s.seq[slot], s.size[slot], depot, s.timed[slot].driven);
-  }
-
-  /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
-  private double detours(Solution s, int slot, int stop) {
-    double[] legs = p.legs();
-    int places = p.places();
-    int[] seq = s.seq[slot];
     int size = s.size[slot];
-    if (detourMinutes.length <= size) {
+    if (leastMinutes.length <= size) {
+      leastMinutes = new double[2 * size + 1];
       detourMinutes = new double[2 * size + 1];
       detourKm = new double[2 * size + 1];
       detourSquares = new double[2 * size + 1];
     }
+    int depot = p.depotPlace(s.kind[slot]);
+    return leastLegs.detour(stop, s.seq[slot], size, depot, s.timed[slot].driven, leastMinutes);
+  }
+
+  /**
+   * Detours over a stop from each place of a day, infinite where blinked past and where {@link
+   * #leastDetour} was too long; the shortest.
+   */
+  private double detours(Solution s, int slot, int stop, double most) {
+    double[] legs = p.legs();
+    int places = p.places();
+    int[] seq = s.seq[slot];
+    int size = s.size[slot];
+    TimedDay day = s.timed[slot];
     int depot = p.depotPlace(s.kind[slot]);
     int from = depot;
     int stopRow = 2 * stop * places;
@@ -163,17 +172,16 @@ final class TimedPlaces {
       if (blinks.past()) {
         blinked = true;
         detourMinutes[at] = Double.POSITIVE_INFINITY;
+      } else if (leastMinutes[at] > most) {
+        detourMinutes[at] = Double.POSITIVE_INFINITY;
       } else {
-        int fromRow = 2 * from * places;
-        int in = fromRow + 2 * stop;
+        int in = 2 * (from * places + stop);
         int out = stopRow + 2 * to;
-        int old = fromRow + 2 * to;
-        detourMinutes[at] = legs[in + 1] + legs[out + 1] - legs[old + 1];
-        detourKm[at] = legs[in] + legs[out] - legs[old];
+        double old = day.driven[at];
+        detourMinutes[at] = legs[in + 1] + legs[out + 1] - old;
+        detourKm[at] = legs[in] + legs[out] - day.drivenKm[at];
         detourSquares[at] =
-            legs[in + 1] * legs[in + 1]
-                + legs[out + 1] * legs[out + 1]
-                - legs[old + 1] * legs[old + 1];
+            legs[in + 1] * legs[in + 1] + legs[out + 1] * legs[out + 1] - old * old;
         shortest = Math.min(shortest, detourMinutes[at]);
       }
       from = to;
