@@ -117,6 +117,17 @@ public record DayChance(
   }
 
   /**
+   * True when a day with at least this mean, whatever part of it is driven, takes the longer the
+   * more its minutes vary: below a log spread as large as the quantile.
+   */
+  boolean growing(double mean, double separate) {
+    double drives = driveSpread * driveSpread * mean * mean;
+    // The logarithm's argument is never smaller than the logarithm.
+    double most = quantile * quantile * mean * mean;
+    return quantile > 0 && variance(daySpread, mean, separate + drives) <= most;
+  }
+
+  /**
    * True when a day with at least this mean and these separate variances, whatever its drives add
    * to them, is proven not to end inside the limit with the wanted probability.
    */

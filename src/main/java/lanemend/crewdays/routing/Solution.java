@@ -120,6 +120,10 @@ final class Solution {
 
   /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
   boolean admits(int slot, int asKind, int stop) {
+    // First what most slots fail by and what is soon looked up.
+    if (!byStop.can(asKind, stop)) {
+      return false;
+    }
     int date = p.date(slot);
     if (machines > 0 && !machinesFree(slot, date, p.shared().machineBits()[stop])) {
       return false;
@@ -127,7 +131,6 @@ final class Solution {
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
     if (load[slot] + demand > k.capacity() + EPS
-        || !byStop.can(asKind, stop)
         || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }

@@ -30,9 +30,6 @@ final class TimedDay {
   /** Variances of the minutes at the stops, added up. */
   double separate;
 
-  /** Squares of the drives, added up. */
-  double drives;
-
   /** Stands for kind, stops and order: equal for equal days. */
   long content;
 
@@ -41,7 +38,6 @@ final class TimedDay {
       DayProblem p, StopKinds byStop, int kind, int date, int[] seq, int size, DayPrice found) {
     grow(seq.length + 1);
     separate = found.separate;
-    drives = found.drives;
     System.arraycopy(found.waitedBefore, 0, waitedBefore, 0, size);
     waitedBefore[size] = found.wait;
     int depot = p.depotPlace(kind);
@@ -87,7 +83,6 @@ final class TimedDay {
     System.arraycopy(other.price, 0, price, 0, size);
     System.arraycopy(other.supply, 0, supply, 0, size);
     separate = other.separate;
-    drives = other.drives;
     content = other.content;
   }
 

@@ -29,7 +29,6 @@ final class TimedPlaces {
 
   private double[] detourMinutes = new double[16];
   private double[] detourKm = new double[16];
-  private double[] detourSquares = new double[16];
 
   /** True when a place of the day looked at last was blinked past. */
   private boolean blinked;
@@ -73,7 +72,8 @@ final class TimedPlaces {
       blinks.pass(s.size[slot] + 1);
       return best;
     }
-    if (full(kind, busy + detours(s, slot, stop, mostDetour), variances)) {
+    double stretch = stretch(s, slot, busy + detour, variances);
+    if (full(kind, busy + detours(s, slot, stop, mostDetour, stretch), variances)) {
       rememberFull(tried);
       return best;
     }
@@ -87,7 +87,7 @@ final class TimedPlaces {
       // Waiting that is there now may go when a stop is put before it.
       double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
       if (cost < best + mayGo && minutes <= room) {
-        double mostWait = mostWait(kind, busy, minutes, variances, day.drives + detourSquares[i]);
+        double mostWait = Math.min(room - minutes, stretch * (mostDetour - minutes));
         if (perMinute > 0) {
           mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
         }
@@ -109,17 +109,6 @@ final class TimedPlaces {
       rememberFull(tried);
     }
     return best;
-  }
-
-  /** Minutes a day may wait that is so long busy and drives so many more. */
-  private double mostWait(
-      DayKind kind, double busy, double minutes, double variances, double drives) {
-    DayChance chance = p.chance();
-    if (chance == null) {
-      return kind.limitMinutes() + EPS - busy - minutes;
-    }
-    double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
-    return kind.limitMinutes() + EPS - chance.minutes(busy + minutes, variances + ofDrives);
   }
 
   /** Keeps in mind that no place would do, unless some were blinked past. */
@@ -146,17 +135,34 @@ final class TimedPlaces {
       leastMinutes = new double[2 * size + 1];
       detourMinutes = new double[2 * size + 1];
       detourKm = new double[2 * size + 1];
-      detourSquares = new double[2 * size + 1];
     }
     int depot = p.depotPlace(s.kind[slot]);
     return leastLegs.detour(stop, s.seq[slot], size, depot, s.timed[slot].driven, leastMinutes);
   }
 
   /**
-   * Detours over a stop from each place of a day, infinite where blinked past and where {@link
-   * #leastDetour} was too long; the shortest.
+   * Minutes of waiting for which there is room at most where a day could be busy a minute more: a
+   * day that may stray takes longer than its mean, so that it is more than one. As good as without
+   * bound where that is not proven.
    */
-  private double detours(Solution s, int slot, int stop, double most) {
+  private double stretch(Solution s, int slot, double busy, double variances) {
+    DayChance chance = p.chance();
+    if (chance == null) {
+      return 1;
+    }
+    double limit = p.kinds()[s.kind[slot]].limitMinutes() + SLACK;
+    return chance.growing(busy, variances)
+        ? limit / (s.busy[slot] + s.room(slot))
+        : Double.MAX_VALUE;
+  }
+
+  /**
+   * Detours over a stop from each place of a day; the shortest. Infinite where blinked past, and
+   * where {@link #leastDetour} is too long or the day has waited too long before to take it.
+   *
+   * @param most minutes of detour for which there is room
+   */
+  private double detours(Solution s, int slot, int stop, double most, double stretch) {
     double[] legs = p.legs();
     int places = p.places();
     int[] seq = s.seq[slot];
@@ -172,16 +178,14 @@ final class TimedPlaces {
       if (blinks.past()) {
         blinked = true;
         detourMinutes[at] = Double.POSITIVE_INFINITY;
-      } else if (leastMinutes[at] > most) {
+      } else if (leastMinutes[at] > most
+          || day.waitedBefore[at] > stretch * (most - leastMinutes[at]) + SLACK) {
         detourMinutes[at] = Double.POSITIVE_INFINITY;
       } else {
         int in = 2 * (from * places + stop);
         int out = stopRow + 2 * to;
-        double old = day.driven[at];
-        detourMinutes[at] = legs[in + 1] + legs[out + 1] - old;
+        detourMinutes[at] = legs[in + 1] + legs[out + 1] - day.driven[at];
         detourKm[at] = legs[in] + legs[out] - day.drivenKm[at];
-        detourSquares[at] =
-            legs[in + 1] * legs[in + 1] + legs[out + 1] * legs[out + 1] - old * old;
         shortest = Math.min(shortest, detourMinutes[at]);
       }
       from = to;
