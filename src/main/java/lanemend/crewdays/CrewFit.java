@@ -12,6 +12,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import lanemend.crewdays.routing.MixDay;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
+import lanemend.patching.Treatment;
 
 /** Which crews can do a work zone, with what plant and trucks, and what stands in the way. */
 final class CrewFit {
@@ -76,6 +77,11 @@ final class CrewFit {
   private final List<Integer> yardOf = new ArrayList<>();
   private final List<Integer> plantOf = new ArrayList<>();
 
+  /** Treatments that each kind's crew does, and that its plant has mix for, as {@link #bits}. */
+  private final int[] does;
+
+  private final int[] serves;
+
   /** By kind, worked out once: each is asked for with every zone. */
   private final List<MixDay> mixDays = new ArrayList<>();
 
@@ -106,6 +112,9 @@ final class CrewFit {
     this.legs = legs;
     finish = new FinishChance(agency.plan().finish());
     loader = new LoaderTurns(agency);
+    does = kinds.stream().mapToInt(k -> bits(k.crew().does())).toArray();
+    serves =
+        kinds.stream().mapToInt(k -> k.plant() == null ? 0 : bits(k.plant().serves())).toArray();
     for (CrewKind kind : kinds) {
       int plant = plantIndex(agency, kind);
       int trucks = kind.plant() == null ? 0 : trucksAtLoader(kind);
@@ -152,6 +161,25 @@ final class CrewFit {
 
   List<CrewKind> kinds() {
     return kinds;
+  }
+
+  /** Treatments as bits: each zone is asked on thousands of kinds. */
+  static int bits(Set<Treatment> treatments) {
+    int bits = 0;
+    for (Treatment treatment : treatments) {
+      bits |= 1 << treatment.ordinal();
+    }
+    return bits;
+  }
+
+  /** True when the kind's crew does all of these treatments. */
+  boolean does(int k, int treatments) {
+    return (treatments & ~does[k]) == 0;
+  }
+
+  /** True when the kind's plant has mix for all of these treatments. */
+  boolean serves(int k, int treatments) {
+    return (treatments & ~serves[k]) == 0;
   }
 
   /** How many ways of supplying a zone there are, and the number of each kind's. */

@@ -7,7 +7,6 @@ import lanemend.crewdays.routing.DayClock;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
-import lanemend.patching.Treatment;
 
 /**
  * One work zone on every kind of day. What depends on the zone alone, on its plant or on how trucks
@@ -18,8 +17,11 @@ final class ZoneFit {
   private final CrewFit fit;
   private final WorkZone zone;
   private final int place;
-  private final Set<Treatment> treatments;
-  private final Set<Treatment> withMix;
+
+  /** Treatments done at the zone, and those that take mix, as {@link CrewFit#bits}. */
+  private final int treatments;
+
+  private final int withMix;
   private final Set<Equipment> equipment;
   private final DayClock clock = new DayClock();
 
@@ -41,12 +43,13 @@ final class ZoneFit {
     this.fit = fit;
     this.zone = zone;
     this.place = place;
-    treatments = zone.treatments();
+    treatments = CrewFit.bits(zone.treatments());
     withMix =
-        zone.repairs().stream()
-            .filter(r -> r.tonnes() > 0)
-            .map((PatchDesign r) -> r.choice().treatment())
-            .collect(Collectors.toSet());
+        CrewFit.bits(
+            zone.repairs().stream()
+                .filter(r -> r.tonnes() > 0)
+                .map((PatchDesign r) -> r.choice().treatment())
+                .collect(Collectors.toSet()));
     equipment = zone.equipment();
     paced = new Paced[fit.paces()];
     turn = new Double[fit.turns()];
@@ -79,7 +82,7 @@ final class ZoneFit {
   /** One kind of day with this zone, dates apart. */
   CrewFit.OnKind on(int k) {
     CrewKind kind = fit.kinds().get(k);
-    if (!kind.crew().does().containsAll(treatments)) {
+    if (!fit.does(k, treatments)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.TREATMENT);
     }
     TruckFleet.Laying laying = paced(k).laying();
@@ -97,7 +100,7 @@ final class ZoneFit {
     if (kind.plant() == null) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.NO_TRUCKS);
     }
-    if (!kind.plant().serves().containsAll(withMix)) {
+    if (!fit.serves(k, withMix)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.OTHER_MIX);
     }
     Trucked by = trucked(k);
