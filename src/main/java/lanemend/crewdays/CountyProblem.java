@@ -155,9 +155,7 @@ final class CountyProblem {
   }
 
   private int[] kindsOf(Crew crew) {
-    return IntStream.range(0, kinds.size())
-        .filter(k -> kinds.get(k).crew().equals(crew))
-        .toArray();
+    return IntStream.range(0, kinds.size()).filter(k -> kinds.get(k).crew().equals(crew)).toArray();
   }
 
   private double[][] late() {

@@ -4,6 +4,8 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -77,10 +79,8 @@ final class CrewFit {
   private final List<Integer> yardOf = new ArrayList<>();
   private final List<Integer> plantOf = new ArrayList<>();
 
-  /** Treatments that each kind's crew does, and that its plant has mix for, as {@link #bits}. */
-  private final int[] does;
-
-  private final int[] serves;
+  private final List<Set<Treatment>> does;
+  private final List<Set<Treatment>> serves;
 
   /** By kind, worked out once: each is asked for with every zone. */
   private final List<MixDay> mixDays = new ArrayList<>();
@@ -112,9 +112,9 @@ final class CrewFit {
     this.legs = legs;
     finish = new FinishChance(agency.plan().finish());
     loader = new LoaderTurns(agency);
-    does = kinds.stream().mapToInt(k -> bits(k.crew().does())).toArray();
+    does = kinds.stream().map(k -> bits(k.crew().does())).toList();
     serves =
-        kinds.stream().mapToInt(k -> k.plant() == null ? 0 : bits(k.plant().serves())).toArray();
+        kinds.stream().map(k -> bits(k.plant() == null ? Set.of() : k.plant().serves())).toList();
     for (CrewKind kind : kinds) {
       int plant = plantIndex(agency, kind);
       int trucks = kind.plant() == null ? 0 : trucksAtLoader(kind);
@@ -163,23 +163,21 @@ final class CrewFit {
     return kinds;
   }
 
-  /** Treatments as bits: each zone is asked on thousands of kinds. */
-  static int bits(Set<Treatment> treatments) {
-    int bits = 0;
-    for (Treatment treatment : treatments) {
-      bits |= 1 << treatment.ordinal();
-    }
+  /** The same treatments as bits: each zone is asked on thousands of kinds. */
+  static Set<Treatment> bits(Collection<Treatment> treatments) {
+    Set<Treatment> bits = EnumSet.noneOf(Treatment.class);
+    bits.addAll(treatments);
     return bits;
   }
 
-  /** True when the kind's crew does all of these treatments. */
-  boolean does(int k, int treatments) {
-    return (treatments & ~does[k]) == 0;
+  /** What the kind's crew does, as {@link #bits}. */
+  Set<Treatment> does(int k) {
+    return does.get(k);
   }
 
-  /** True when the kind's plant has mix for all of these treatments. */
-  boolean serves(int k, int treatments) {
-    return (treatments & ~serves[k]) == 0;
+  /** What the kind's plant has mix for, as {@link #bits}. */
+  Set<Treatment> serves(int k) {
+    return serves.get(k);
   }
 
   /** How many ways of supplying a zone there are, and the number of each kind's. */

@@ -74,7 +74,7 @@ final class NoRoom {
   }
 
   private boolean mayGetWork(LocalDate date) {
-    return last == null || !date.isBefore(today) && !date.isAfter(last);
+    return last == null || (!date.isBefore(today) && !date.isAfter(last));
   }
 
   private String noRoom() {

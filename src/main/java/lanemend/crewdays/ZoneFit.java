@@ -2,11 +2,11 @@ package lanemend.crewdays;
 
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import lanemend.crewdays.routing.DayClock;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
 import lanemend.patching.PatchDesign;
+import lanemend.patching.Treatment;
 
 /**
  * One work zone on every kind of day. What depends on the zone alone, on its plant or on how trucks
@@ -19,9 +19,9 @@ final class ZoneFit {
   private final int place;
 
   /** Treatments done at the zone, and those that take mix, as {@link CrewFit#bits}. */
-  private final int treatments;
+  private final Set<Treatment> treatments;
 
-  private final int withMix;
+  private final Set<Treatment> withMix;
   private final Set<Equipment> equipment;
   private final DayClock clock = new DayClock();
 
@@ -49,7 +49,7 @@ final class ZoneFit {
             zone.repairs().stream()
                 .filter(r -> r.tonnes() > 0)
                 .map((PatchDesign r) -> r.choice().treatment())
-                .collect(Collectors.toSet()));
+                .toList());
     equipment = zone.equipment();
     paced = new Paced[fit.paces()];
     turn = new Double[fit.turns()];
@@ -82,7 +82,7 @@ final class ZoneFit {
   /** One kind of day with this zone, dates apart. */
   CrewFit.OnKind on(int k) {
     CrewKind kind = fit.kinds().get(k);
-    if (!fit.does(k, treatments)) {
+    if (!fit.does(k).containsAll(treatments)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.TREATMENT);
     }
     TruckFleet.Laying laying = paced(k).laying();
@@ -100,7 +100,7 @@ final class ZoneFit {
     if (kind.plant() == null) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.NO_TRUCKS);
     }
-    if (!fit.serves(k, withMix)) {
+    if (!fit.serves(k).containsAll(withMix)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.OTHER_MIX);
     }
     Trucked by = trucked(k);

@@ -129,14 +129,12 @@ class LeftOutTruthTest {
             .plan(cracks(), SHORT, PlanProgress.NONE)
             .assignment();
     Replanner replanner =
-        new Replanner(
-            TestCounty.CROW, week, TestCounty.CONES, HandRules.NONE, TestCounty.MONDAY);
+        new Replanner(TestCounty.CROW, week, TestCounty.CONES, HandRules.NONE, TestCounty.MONDAY);
     // then the room on its other days is no matter
     assertEquals(
         Set.of("no room from 2026-06-01 to 2026-06-01: the shift is full on 1 crew day"),
         reasons(replanner.upTo(TestCounty.MONDAY).schedule(monday, cracks())));
-    assertEquals(
-        Set.of("not put on any crew day"), reasons(replanner.schedule(monday, cracks())));
+    assertEquals(Set.of("not put on any crew day"), reasons(replanner.schedule(monday, cracks())));
   }
 
   private static Set<String> reasons(Plan plan) {

@@ -23,57 +23,49 @@ final class InsertPrice {
   private final Run whole = new Run();
 
   private DayKind kind;
+  private double[] stopCost;
+  private double[] late;
   private int depot;
   private int[] seq;
   private int size;
   private TimedDay day;
 
-  /** The stop to put in, and what the kind of day makes of it as {@link TimedDay} has the others. */
+  /**
+   * The stop to put in, and what the kind of day makes of it as {@link TimedDay} has the others.
+   */
   private int extra;
 
   private double work;
-  private double price;
   private double variance;
   private ZoneSupply supply;
 
   private int done;
   private boolean open;
 
-  /** A day so far: its clock and its sums. */
+  /** A day so far: its clock and its minutes. */
   private static final class Run {
     private final DayClock clock = new DayClock();
-    private double km;
     private double busy;
-    private double cost;
     private double squares;
     private double variances;
 
     void begin(MixDay mix) {
       clock.begin(mix);
-      km = 0;
       busy = 0;
-      cost = 0;
       squares = 0;
       variances = 0;
     }
 
     void copy(Run other) {
       clock.copy(other.clock);
-      km = other.km;
       busy = other.busy;
-      cost = other.cost;
       squares = other.squares;
       variances = other.variances;
     }
 
-    void drive(double legKm, double minutes, double work) {
-      km += legKm;
+    void add(double minutes, double work, double variance) {
       busy += minutes + work;
       squares += minutes * minutes;
-    }
-
-    void serve(double price, double variance) {
-      cost += price;
       variances += variance;
     }
   }
@@ -88,13 +80,14 @@ final class InsertPrice {
   void begin(Solution s, int slot, int stop) {
     int k = s.kind[slot];
     kind = p.kinds()[k];
+    stopCost = p.stopCost()[k];
     depot = p.depotPlace(k);
     seq = s.seq[slot];
     size = s.size[slot];
     day = s.timed[slot];
     extra = stop;
     work = byStop.service(k, stop);
-    price = p.stopCost()[k][stop] + p.late()[p.date(slot)][stop];
+    late = p.late()[p.date(slot)];
     variance = byStop.variance(k, stop);
     supply = byStop.supply(k, stop);
     done = 0;
@@ -105,15 +98,14 @@ final class InsertPrice {
   /** Runs the day up to a position. */
   private void runTo(int at) {
     while (done < at && open) {
-      open = visit(before, done, day.drivenKm[done], day.driven[done]);
+      open = visit(before, done, day.driven[done]);
       done++;
     }
   }
 
   /** Drives to one of the day's own stops and works there; false when the plant closes too soon. */
-  private boolean visit(Run run, int i, double km, double minutes) {
-    run.drive(km, minutes, day.work[i]);
-    run.serve(day.price[i], day.variance[i]);
+  private boolean visit(Run run, int i, double minutes) {
+    run.add(minutes, day.work[i], day.variance[i]);
     return !timed || run.clock.visit(minutes, day.work[i], day.supply[i]);
   }
 
@@ -132,27 +124,41 @@ final class InsertPrice {
     int in = p.leg(at == 0 ? depot : seq[at - 1], extra);
     int out = p.leg(extra, at == size ? depot : seq[at]);
     whole.copy(before);
-    whole.drive(legs[in], legs[in + 1], work);
-    whole.serve(price, variance);
+    whole.add(legs[in + 1], work, variance);
     boolean inTime = !timed || whole.clock.visit(legs[in + 1], work, supply);
-    double km = legs[out];
     double minutes = legs[out + 1];
     for (int i = at; i < size && inTime && whole.clock.waited() <= mostWait + SLACK; i++) {
-      inTime = visit(whole, i, km, minutes);
-      km = day.drivenKm[i + 1];
+      inTime = visit(whole, i, minutes);
       minutes = day.driven[i + 1];
     }
     double wait = whole.clock.waited();
     if (!inTime || wait > mostWait + SLACK) {
       return Double.POSITIVE_INFINITY;
     }
-    whole.drive(km, minutes, 0);
-    double cost = whole.cost + kind.fixedCost();
-    cost += kind.costPerKm() * whole.km + kind.costPerMinute() * (whole.busy + wait);
+    whole.add(minutes, 0, 0);
     double room = kind.limitMinutes() + EPS - wait;
     return whole.busy <= room && likely(whole.busy, whole.variances, whole.squares, room)
-        ? cost
+        ? cost(at, legs[in], legs[out], whole.busy + wait)
         : Double.POSITIVE_INFINITY;
+  }
+
+  /** What the day costs; asked of the few that are in time. */
+  private double cost(int at, double kmIn, double kmOut, double minutes) {
+    double km = 0;
+    double cost = 0;
+    for (int i = 0; i < at; i++) {
+      km += day.drivenKm[i];
+      cost += day.price[i];
+    }
+    km += kmIn;
+    cost += stopCost[extra] + late[extra];
+    km += kmOut;
+    for (int i = at; i < size; i++) {
+      cost += day.price[i];
+      km += day.drivenKm[i + 1];
+    }
+    cost += kind.fixedCost();
+    return cost + (kind.costPerKm() * km + kind.costPerMinute() * minutes);
   }
 
   private boolean likely(double mean, double variances, double squares, double room) {

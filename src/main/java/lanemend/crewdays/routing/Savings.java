@@ -301,8 +301,7 @@ final class Savings {
   }
 
   /** A kind that can run these stops, those that ran their parts tried first; -1 when none can. */
-  private int kindFor(
-      DayPrice pricing, int[] stops, int first, int second, int[] others) {
+  private int kindFor(DayPrice pricing, int[] stops, int first, int second, int[] others) {
     double demand = 0;
     for (int stop : stops) {
       demand += p.demand()[stop];

@@ -9,9 +9,6 @@ import java.util.Arrays;
 final class Solution {
   private static final double EPS = 1e-7;
 
-  /** Rounding that must not cut off a place that would do. */
-  private static final double SLACK = 1e-6;
-
   final DayProblem p;
   private final StopKinds byStop;
   final int[][] seq;
@@ -312,16 +309,10 @@ final class Solution {
     return fits;
   }
 
-  /**
-   * Minutes the driving and work of a day that waits or is uncertain may grow by: with more it is
-   * proven to break its limit.
-   */
+  /** As {@link DayProblem#mostBusy}, less what the day is busy now. */
   double room(int slot) {
     if (Double.isNaN(room[slot])) {
-      double limit = p.kinds()[kind[slot]].limitMinutes() + SLACK;
-      DayChance chance = p.chance();
-      double most = chance == null ? limit : chance.beyondFrom(limit, timed[slot].separate);
-      room[slot] = most - busy[slot];
+      room[slot] = p.mostBusy(kind[slot], timed[slot].separate) - busy[slot];
     }
     return room[slot];
   }

@@ -49,7 +49,6 @@ final class TimedPlaces {
    * when no place costs less.
    */
   double cheapest(Solution s, int slot, int stop, double bar) {
-    double best = bar;
     int k = s.kind[slot];
     double service = byStop.service(k, stop);
     double mostDetour = s.room(slot) - service;
@@ -57,12 +56,10 @@ final class TimedPlaces {
     // work alone.
     if (mostDetour < -LeastLegs.LOST) {
       blinks.pass(s.size[slot] + 1);
-      return best;
+      return bar;
     }
     TimedDay day = s.timed[slot];
     DayKind kind = p.kinds()[k];
-    int date = p.date(slot);
-    double perMinute = kind.costPerMinute();
     double busy = s.busy[slot] + service;
     double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
     double variances = p.chance() == null ? 0 : day.separate + byStop.variance(k, stop);
@@ -70,18 +67,30 @@ final class TimedPlaces {
     long tried = day.with(stop);
     if (detour > mostDetour || full(kind, busy + detour, variances) || isFull(tried)) {
       blinks.pass(s.size[slot] + 1);
-      return best;
+      return bar;
     }
     double stretch = stretch(s, slot, busy + detour, variances);
     if (full(kind, busy + detours(s, slot, stop, mostDetour, stretch), variances)) {
       rememberFull(tried);
-      return best;
+      return bar;
     }
-    double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
+    double best = cheapestPlace(s, slot, stop, bar, room, mostDetour, stretch);
+    if (best == Double.POSITIVE_INFINITY) {
+      rememberFull(tried);
+    }
+    return best;
+  }
+
+  /** The least that one of the places of {@link #detours} costs more, or {@code bar}. */
+  private double cheapestPlace(
+      Solution s, int slot, int stop, double bar, double room, double mostDetour, double stretch) {
+    double best = bar;
+    DayKind kind = p.kinds()[s.kind[slot]];
+    double perMinute = kind.costPerMinute();
     double waiting = perMinute * s.wait[slot];
-    int size = s.size[slot];
+    double base = best < Double.POSITIVE_INFINITY ? base(s, slot, stop) : 0;
     boolean begun = false;
-    for (int i = 0; i <= size; i++) {
+    for (int i = 0; i <= s.size[slot]; i++) {
       double minutes = detourMinutes[i];
       double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
       // Waiting that is there now may go when a stop is put before it.
@@ -91,7 +100,7 @@ final class TimedPlaces {
         if (perMinute > 0) {
           mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
         }
-        if (day.waitedBefore[i] > mostWait + SLACK) {
+        if (s.timed[slot].waitedBefore[i] > mostWait + SLACK) {
           continue;
         }
         if (!begun) {
@@ -100,15 +109,20 @@ final class TimedPlaces {
         }
         cost = insertPrice.with(i, mostWait) - s.cost[slot];
         if (cost < best) {
+          base = best < Double.POSITIVE_INFINITY ? base : base(s, slot, stop);
           best = cost;
           at = i;
         }
       }
     }
-    if (best == Double.POSITIVE_INFINITY) {
-      rememberFull(tried);
-    }
     return best;
+  }
+
+  /** What the stop costs in the day wherever it is put; not looked up while no place is known. */
+  private double base(Solution s, int slot, int stop) {
+    int k = s.kind[slot];
+    double minutes = p.kinds()[k].costPerMinute() * byStop.service(k, stop);
+    return p.stopCost()[k][stop] + p.late()[p.date(slot)][stop] + minutes;
   }
 
   /** Keeps in mind that no place would do, unless some were blinked past. */
