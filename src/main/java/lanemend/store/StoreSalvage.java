@@ -16,6 +16,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Collectors;
+import lanemend.sqlite.FileCopies;
 
 /**
  * What can be saved of a damaged store, in a new file: every row that can be read, rows of
@@ -24,7 +25,6 @@ import java.util.stream.Collectors;
  */
 public final class StoreSalvage {
   private static final ObjectMapper JSON = new ObjectMapper();
-  private static final String MAKING = ".making";
 
   private final Path damaged;
   private final Connection from;
@@ -76,12 +76,12 @@ public final class StoreSalvage {
     if (Files.exists(to)) {
       throw new StoreException(to + " already exists; nothing is replaced");
     }
-    Path made = to.resolveSibling(to.getFileName() + MAKING);
+    Path made = FileCopies.making(to);
     StoreBackup.clear(made);
     try {
       StoreSalvage salvage;
-      try (Connection in = StoreBackup.connect(damaged);
-          Connection out = StoreBackup.connect(made)) {
+      try (Connection in = FileCopies.connect(damaged);
+          Connection out = FileCopies.connect(made)) {
         SpatialFunctions.addTo(out);
         salvage = new StoreSalvage(damaged, in, out);
         salvage.copy();
@@ -89,7 +89,7 @@ public final class StoreSalvage {
         throw SqlErrors.of(made, e);
       }
       Files.move(made, to, StandardCopyOption.ATOMIC_MOVE);
-      StoreBackup.onDisk(to.toAbsolutePath().getParent());
+      FileCopies.onDisk(to.toAbsolutePath().getParent());
       return new Saved(to, salvage.rows, salvage.fromLog, salvage.lost);
     } catch (IOException e) {
       throw new StoreException(to + " cannot be made: " + e.getMessage(), e);
