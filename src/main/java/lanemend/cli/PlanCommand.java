@@ -112,9 +112,7 @@ final class PlanCommand implements Callable<Integer> {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
       PlanMaking making =
-          keepOtherDays
-              ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
-              : new PlanMaking(county, agency);
+          PlanMaking.over(county, agency, keepOtherDays, LocalDate.now(ZoneId.systemDefault()));
       Planning.plan(
           store, work.who(), county, making, budget(), proof, spec.commandLine().getOut());
     }
