@@ -264,12 +264,12 @@ final class LearnCommand implements Callable<Integer> {
           "%-12s %d crew days, %d repairs, %d left out, %s, %,.1f crew hours, %,.0f %s; chance of"
               + " ending in time %.0f %% a day, %.0f %% the least%n",
           name,
-          t.crewDays(),
-          t.repairs(),
-          t.leftOut(),
-          county.units().show(t.tonnes(), Unit.TONNE).text(),
+          t.plan().crewDays(),
+          t.plan().repairs(),
+          t.plan().leftOut(),
+          county.units().show(t.plan().tonnes(), Unit.TONNE).text(),
           t.crewHours(),
-          t.cost(),
+          t.plan().cost(),
           county.agency().plan().currency(),
           100 * t.meanChance(),
           100 * t.leastChance());
