@@ -77,6 +77,8 @@ public final class AccountsCopy {
    * was put back. The file that is there is set aside beside it, and not deleted.
    *
    * @return where the file that was there now is; empty when there was none
+   * @throws NoRoomForAccountsException when there was no room left for the line in the audit list;
+   *     the copy is in its place then
    */
   public static Optional<Path> restore(Path copy, Path folder, Accounts.Actor by) {
     Optional<Path> aside = COPIES.putBack(copy, folder.resolve(Accounts.FILE)).setAside();
