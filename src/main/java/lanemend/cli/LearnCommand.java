@@ -210,9 +210,7 @@ final class LearnCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-      if (iterations < 1) {
-        throw new Refusal("--iterations is 1 or more");
-      }
+      Refusal.unless(iterations >= 1, "--iterations", iterations, "1 or more");
       try (Store store = work.open()) {
         County county = County.read(store);
         LocalDate today = LocalDate.now(ZoneId.systemDefault());
