@@ -74,12 +74,22 @@ public final class PlanMaking {
    *
    * @param dates the county's agency over the dates to plan
    */
-  public static PlanMaking ofDates(County county, Agency dates, LocalDate today) {
+  static PlanMaking ofDates(County county, Agency dates, LocalDate today) {
     OtherDays others =
         OtherDays.of(dates, county.handRules(), county.plans().waiting(county.assignment()), today);
     LocalDate first = dates.plan().firstDay();
     LocalDate last = first.plusDays(dates.plan().calendarDays() - 1L);
     return new PlanMaking(county, others.agency(), others.rules(), first, last, others.stay());
+  }
+
+  /**
+   * Plans the agency's dates: those only, or every waiting repair anew on them.
+   *
+   * @param keepOtherDays see {@link #ofDates}
+   */
+  public static PlanMaking over(
+      County county, Agency dates, boolean keepOtherDays, LocalDate today) {
+    return keepOtherDays ? ofDates(county, dates, today) : new PlanMaking(county, dates);
   }
 
   /** How many crew days of the kept plan are on dates that {@link #make} does not plan. */

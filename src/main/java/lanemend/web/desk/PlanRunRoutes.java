@@ -111,7 +111,16 @@ final class PlanRunRoutes implements Area {
     Supplier<String> work =
         wish.adjust()
             ? () -> adjusted(who, county, rules(county, wish.close()), budget, progress)
-            : () -> anew(who, making(county, agency, wish), budget, progress);
+            : () ->
+                anew(
+                    who,
+                    PlanMaking.over(
+                        county,
+                        agency,
+                        wish.keepOtherDays(),
+                        LocalDate.now(ZoneId.systemDefault())),
+                    budget,
+                    progress);
     Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
     at = thread;
@@ -209,12 +218,6 @@ final class PlanRunRoutes implements Area {
     if (givenUp) {
       throw new NotReady("the desk was stopped while it planned; the plan before stands");
     }
-  }
-
-  private static PlanMaking making(County county, Agency agency, Wish wish) {
-    return wish.keepOtherDays()
-        ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
-        : new PlanMaking(county, agency);
   }
 
   private String anew(String who, PlanMaking making, SearchBudget budget, PlanProgress progress) {
