@@ -197,6 +197,11 @@ public final class County {
     return records.agencyText().isPresent();
   }
 
+  /** The agency file's text as it was given; empty while no agency is known. */
+  Optional<String> agencyText() {
+    return records.agencyText();
+  }
+
   /** The agency's facts, with the days closed by hand among its crews' days off. */
   public Agency agency() {
     return agency.get();

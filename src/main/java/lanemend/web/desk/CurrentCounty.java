@@ -18,14 +18,37 @@ final class CurrentCounty {
   private final LastStudy study;
   private County county;
   private MapIndex index;
+  private Thread begun = new Thread(() -> {});
 
   CurrentCounty(Store store) {
     this.store = store;
     this.study = new LastStudy(store);
   }
 
-  /** The last renewal study, which the map shows too. */
+  /**
+   * Reads the county before anybody asks, so that the first page is as quick as the next, and takes
+   * up its last study in the background: that takes a few seconds, and the map need not wait.
+   */
+  void begin() {
+    index();
+    County now = get();
+    begun = new Thread(() -> study.takeUp(now), "last renewal study");
+    begun.setDaemon(true);
+    begun.start();
+  }
+
+  /** Returns once nothing is read in the background any more. */
+  void awaitBegun() {
+    try {
+      begun.join();
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+    }
+  }
+
+  /** The last renewal study, which the map shows too; waits for the one that is being taken up. */
   LastStudy study() {
+    awaitBegun();
     return study;
   }
 

@@ -35,8 +35,7 @@ public final class Desk implements AutoCloseable {
   private Desk(Store store, DeskSettings settings, Door door) {
     this.door = door;
     CurrentCounty county = new CurrentCounty(store);
-    // Read before anybody asks, so that the first page is as quick as the next.
-    county.index();
+    county.begin();
     server = Javalin.create(config -> set(config, county, settings));
   }
 
@@ -90,6 +89,7 @@ public final class Desk implements AutoCloseable {
     }
     Access access = new Access(door, sessions, settings.who());
     Api api = new Api(config.routes, access);
+    api.atStop(county::awaitBegun);
     endWork = api::stop;
     config.requestLogger.http(new RequestLog(api.metrics())::answered);
     new Pages(access).addTo(api);
