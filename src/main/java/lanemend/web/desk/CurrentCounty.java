@@ -7,7 +7,9 @@ import java.util.function.Function;
 import lanemend.county.County;
 import lanemend.county.CountyRenewal;
 import lanemend.county.LastStudy;
+import lanemend.county.NotReady;
 import lanemend.store.Store;
+import lanemend.store.StoreException;
 
 /**
  * The county as the store has it, for requests: read once and read again only when something was
@@ -26,15 +28,35 @@ final class CurrentCounty {
   }
 
   /**
-   * Reads the county before anybody asks, so that the first page is as quick as the next, and takes
-   * up its last study in the background: that takes a few seconds, and the map need not wait.
+   * Reads the county before anybody asks, so that the first page is as quick as the next. In the
+   * background, which takes a few seconds, it works out the plan and takes up the last study.
    */
   void begin() {
     index();
     County now = get();
-    begun = new Thread(() -> study.takeUp(now), "last renewal study");
+    begun =
+        new Thread(
+            () -> {
+              planReady();
+              study.takeUp(now);
+            },
+            "plan and last study");
     begun.setDaemon(true);
     begun.start();
+  }
+
+  /** Works out times and figures of the kept plan, so that no page waits for them. */
+  void planReady() {
+    try {
+      County now = get();
+      if (!now.assignment().days().isEmpty()) {
+        now.plan();
+      }
+    } catch (NotReady | StoreException e) {
+      // Who asks for the plan is told.
+    } catch (RuntimeException e) {
+      Fault.logged("plan worked out ahead", e);
+    }
   }
 
   /** Returns once nothing is read in the background any more. */
