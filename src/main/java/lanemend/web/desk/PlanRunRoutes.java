@@ -34,6 +34,7 @@ final class PlanRunRoutes implements Area {
   private static final long GIVE_UP_MILLIS = 10_000;
   private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk.plan");
 
+  private final CurrentCounty current;
   private final Store store;
   private Run run = new Run("none", "", 0, null, "", "");
   private PlanStop stop = new PlanStop();
@@ -42,6 +43,7 @@ final class PlanRunRoutes implements Area {
   private DeskMetrics metrics;
 
   PlanRunRoutes(CurrentCounty county) {
+    this.current = county;
     this.store = county.store();
   }
 
@@ -98,7 +100,7 @@ final class PlanRunRoutes implements Area {
     if (isRunning()) {
       throw new Problem(Problem.Kind.NOT_READY, "planning is under way already");
     }
-    County county = County.read(store);
+    County county = current.get();
     refuseMixed(wish, county);
     Agency agency = over(county.agency(), wish);
     SearchBudget budget = budget(wish);
@@ -184,6 +186,8 @@ final class PlanRunRoutes implements Area {
     String said;
     try {
       said = work.get();
+      // The page asks for the plan as soon as it hears that it is kept.
+      current.planReady();
       state = "kept";
     } catch (BrokenPlan | NotReady | StoreException e) {
       said = e.getMessage();
