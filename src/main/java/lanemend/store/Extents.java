@@ -55,10 +55,10 @@ final class Extents {
   /** True when all around is left as it is without the box. */
   private static boolean inside(Envelope all, Envelope box) {
     return box.isNull()
-        || all.getMinX() < box.getMinX()
+        || (all.getMinX() < box.getMinX()
             && box.getMaxX() < all.getMaxX()
             && all.getMinY() < box.getMinY()
-            && box.getMaxY() < all.getMaxY();
+            && box.getMaxY() < all.getMaxY());
   }
 
   /** Any rows may have gone. */

@@ -78,9 +78,7 @@ class SpatialIndexTest {
         } else {
           Defect gone = there.remove(which);
           store.write(
-              "ann",
-              "gone",
-              c -> c.defects().delete(c.defects().find(gone.id()).orElseThrow()));
+              "ann", "gone", c -> c.defects().delete(c.defects().find(gone.id()).orElseThrow()));
         }
         assertEquals(reach(there), stated(store));
         edges += reach(there).equals(before) ? 0 : 1;
@@ -96,8 +94,7 @@ class SpatialIndexTest {
   }
 
   private static Envelope stated(Store store) {
-    String sql =
-        "SELECT min_x, max_x, min_y, max_y FROM gpkg_contents WHERE table_name = 'defect'";
+    String sql = "SELECT min_x, max_x, min_y, max_y FROM gpkg_contents WHERE table_name = 'defect'";
     return store.inSession(
         session ->
             session.run(
