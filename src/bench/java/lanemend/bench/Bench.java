@@ -23,7 +23,8 @@ public final class Bench {
         routing FOLDER SECONDS   every VRPLIB .vrp file of a folder; CSV instance,cost,routes,seconds
         renewal WHAT             size, recover, nulls, planted or hindcast on simulated counties; CSV
         county SIZES SECONDS [SOLVERS]   invented counties of so many defects, such as 50,200, through
-                                 lanemend,or-tools,jsprit,timefold; CSV, a row a solver
+                                 lanemend,or-tools,jsprit,timefold; CSV, a row a solver; "exact" must
+                                 be named: it proves the least cost of 50 and takes minutes
         replan STORE TIMES       urgent repairs and moves by hand in a store's plan; CSV, a row a change
         haul STORE PLACES        driving between random places of a store's roads; CSV, a row a round
         track STORE DRIVES       simulated patrols on a store's roads, by error and fix spacing; CSV

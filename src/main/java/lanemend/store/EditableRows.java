@@ -41,11 +41,14 @@ public final class EditableRows<T> extends Rows<T> {
     Object[] parameters = Arrays.copyOf(values, values.length + 2);
     parameters[values.length] = read.row();
     parameters[values.length + 1] = read.version();
-    extents.shrink(shape.table());
     int changed =
         session.runForRow(
             name(now),
-            () -> session.statement(shape.table().updateSql(), parameters).executeUpdate());
+            () -> {
+              extents.leave(session, shape.table(), read.row());
+              return session.statement(shape.table().updateSql(), parameters).executeUpdate();
+            });
+    extents.grow(shape.table(), values);
     if (changed == 0) {
       throw stale(read);
     }
@@ -58,17 +61,18 @@ public final class EditableRows<T> extends Rows<T> {
    * @throws StaleRowException when somebody else changed or removed it since
    */
   public void delete(Stored<T> read) {
-    extents.shrink(shape.table());
     int changed =
         session.runForRow(
             name(read.value()),
-            () ->
-                session
-                    .statement(
-                        "DELETE FROM " + shape.table().name() + " WHERE fid = ? AND version = ?",
-                        read.row(),
-                        read.version())
-                    .executeUpdate());
+            () -> {
+              extents.leave(session, shape.table(), read.row());
+              return session
+                  .statement(
+                      "DELETE FROM " + shape.table().name() + " WHERE fid = ? AND version = ?",
+                      read.row(),
+                      read.version())
+                  .executeUpdate();
+            });
     if (changed == 0) {
       throw stale(read);
     }

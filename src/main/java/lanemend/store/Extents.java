@@ -10,11 +10,12 @@ import org.locationtech.jts.io.ParseException;
 
 /**
  * What {@code gpkg_contents} says of the layers a change touched: when, and how far they reach.
- * Rows that came widen the extent; only after an update or a delete is it worked out anew, since
- * that reads the whole layer.
+ * Rows that came widen the extent; only when one goes that reached its edge is it worked out anew,
+ * since that reads the whole layer.
  */
 final class Extents {
   private final IdentityHashMap<Table, Envelope> grown = new IdentityHashMap<>();
+  private final IdentityHashMap<Table, Envelope> before = new IdentityHashMap<>();
   private final IdentityHashMap<Table, Boolean> anew = new IdentityHashMap<>();
 
   void grow(Table table, Object[] values) {
@@ -28,6 +29,39 @@ final class Extents {
     }
   }
 
+  /** A row is about to be taken away or written over. */
+  void leave(Session session, Table table, long fid) throws SQLException {
+    grown.computeIfAbsent(table, t -> new Envelope());
+    if (!table.spatial() || anew.containsKey(table)) {
+      return;
+    }
+    Envelope said = before.get(table);
+    if (said == null) {
+      said = said(session, table);
+      before.put(table, said);
+    }
+    String sql = "SELECT geom FROM " + table.name() + " WHERE fid = ?";
+    try (ResultSet r = session.statement(sql, fid).executeQuery()) {
+      byte[] geometry = r.next() ? r.getBytes(1) : null;
+      if (geometry != null && !inside(said, GeoBlob.bounds(geometry))) {
+        anew.put(table, true);
+      }
+    } catch (ParseException e) {
+      // Not of this program's writing; the layer's other rows tell how far it reaches.
+      anew.put(table, true);
+    }
+  }
+
+  /** True when all around is left as it is without the box. */
+  private static boolean inside(Envelope all, Envelope box) {
+    return box.isNull()
+        || (all.getMinX() < box.getMinX()
+            && box.getMaxX() < all.getMaxX()
+            && all.getMinY() < box.getMinY()
+            && box.getMaxY() < all.getMaxY());
+  }
+
+  /** Any rows may have gone. */
   void shrink(Table table) {
     grown.computeIfAbsent(table, t -> new Envelope());
     anew.put(table, true);

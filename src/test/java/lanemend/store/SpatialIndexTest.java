@@ -14,6 +14,7 @@ import lanemend.inventory.Place;
 import lanemend.network.Network;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.locationtech.jts.geom.Envelope;
 
 class SpatialIndexTest {
   @TempDir Path folder;
@@ -50,6 +51,60 @@ class SpatialIndexTest {
         assertFoundByBox(store, there, random);
       }
     }
+  }
+
+  /** One write moves or removes one defect, now in the middle of the layer, now at its edge. */
+  @Test
+  void theStatedExtentIsThatOfTheRowsAfterEachWrite() {
+    Random random = new Random(9);
+    Invented invented = new Invented(9);
+    Network network = invented.network(4, 5000, 0);
+    List<Defect> there = new ArrayList<>(invented.defects(network, "E-", 12));
+    try (Store store = Store.create(folder.resolve("a.gpkg"), Invented.Utm15.CRS)) {
+      store.write("ann", "roads", c -> c.addNetwork(network));
+      store.write("ann", "defects", c -> c.defects().insertAll(there));
+      assertEquals(reach(there), stated(store));
+      int edges = 0;
+      while (there.size() > 2) {
+        Envelope before = reach(there);
+        int which = random.nextInt(there.size());
+        if (random.nextInt(4) > 0) {
+          Defect moved = at(there.get(which), invented.place(network));
+          store.write(
+              "ann",
+              "moved",
+              c -> c.defects().update(c.defects().find(moved.id()).orElseThrow(), moved));
+          there.set(which, moved);
+        } else {
+          Defect gone = there.remove(which);
+          store.write(
+              "ann", "gone", c -> c.defects().delete(c.defects().find(gone.id()).orElseThrow()));
+        }
+        assertEquals(reach(there), stated(store));
+        edges += reach(there).equals(before) ? 0 : 1;
+      }
+      assertTrue(edges > 5, edges + " writes touched the edge");
+    }
+  }
+
+  private static Envelope reach(List<Defect> defects) {
+    Envelope all = new Envelope();
+    defects.forEach(d -> all.expandToInclude(d.place().x(), d.place().y()));
+    return all;
+  }
+
+  private static Envelope stated(Store store) {
+    String sql = "SELECT min_x, max_x, min_y, max_y FROM gpkg_contents WHERE table_name = 'defect'";
+    return store.inSession(
+        session ->
+            session.run(
+                () -> {
+                  try (ResultSet r = session.statement(sql).executeQuery()) {
+                    r.next();
+                    return new Envelope(
+                        r.getDouble(1), r.getDouble(2), r.getDouble(3), r.getDouble(4));
+                  }
+                }));
   }
 
   /** Asks the R-tree as a GIS does: bounds first, then the geometry itself. */

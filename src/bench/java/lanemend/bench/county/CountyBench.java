@@ -38,6 +38,7 @@ public final class CountyBench {
     solvers.put("jsprit", new JspritPeer());
     solvers.put("timefold", new TimefoldPeer());
     if (!only.isEmpty()) {
+      solvers.put("exact", new ExactAnswer());
       solvers.keySet().retainAll(List.of(only.split(",", -1)));
     }
     out.println("size,solver,cost,left_out,crew_days,seconds");
