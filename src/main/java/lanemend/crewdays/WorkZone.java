@@ -52,18 +52,7 @@ public record WorkZone(
     List<PatchDesign> own =
         repairs.stream().filter(r -> ZoneSide.of(r.defect().lane().side()) == one).toList();
     return new WorkZone(
-        id,
-        routeId,
-        one,
-        fromAlongM,
-        toAlongM,
-        x,
-        y,
-        own,
-        traffic,
-        workMinutes,
-        tonnes,
-        dueOn);
+        id, routeId, one, fromAlongM, toAlongM, x, y, own, traffic, workMinutes, tonnes, dueOn);
   }
 
   /** Machines needed, over all repairs. */

@@ -225,7 +225,10 @@ final class ZoneCheck {
     for (PatchDesign r : raw) {
       if (r.setting().oneDirection() || r.setting().lanes() != 2) {
         say.accept(
-            name + " takes both sides and " + r.defect().id() + " is not on a two-lane two-way road");
+            name
+                + " takes both sides and "
+                + r.defect().id()
+                + " is not on a two-lane two-way road");
       }
     }
     Map<String, List<String>> met = new TreeMap<>();

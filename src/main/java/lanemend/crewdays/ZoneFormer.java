@@ -122,7 +122,8 @@ public final class ZoneFormer {
    * @return the zones; those of each row in its order
    * @throws IllegalArgumentException when some repair fits no zone, not even alone
    */
-  public static List<Span> cut(int rights, ZoneCost right, int lefts, ZoneCost left, BothCost both) {
+  public static List<Span> cut(
+      int rights, ZoneCost right, int lefts, ZoneCost left, BothCost both) {
     return new ZoneFormer(rights, right, lefts, left, both).cut();
   }
 

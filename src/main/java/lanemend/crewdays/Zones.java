@@ -15,8 +15,8 @@ import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.ZoneWork;
 
 /**
- * Makes work zones out of repairs of one route: how long the zone is, how long the work in
- * it takes, what traffic control it needs.
+ * Makes work zones out of repairs of one route: how long the zone is, how long the work in it
+ * takes, what traffic control it needs.
  */
 public final class Zones {
   /** Speed at which a crew shifts from patch to patch inside its cones, km/h (about 5 mph). */
@@ -136,8 +136,7 @@ public final class Zones {
   static double betweenMinutes(WorkZone zone, int repair) {
     PatchDesign from = zone.repairs().get(repair - 1);
     PatchDesign to = zone.repairs().get(repair);
-    return shiftMinutes(from, to)
-        + (onOneSide(from, to) ? 0 : zone.traffic().turnOverMinutes());
+    return shiftMinutes(from, to) + (onOneSide(from, to) ? 0 : zone.traffic().turnOverMinutes());
   }
 
   private static boolean onOneSide(PatchDesign a, PatchDesign b) {
@@ -148,8 +147,7 @@ public final class Zones {
   private static double shiftMinutes(PatchDesign from, PatchDesign to) {
     Place a = from.defect().place();
     Place b = to.defect().place();
-    double gap =
-        Math.max(a.fromAlongM(), b.fromAlongM()) - Math.min(a.toAlongM(), b.toAlongM());
+    double gap = Math.max(a.fromAlongM(), b.fromAlongM()) - Math.min(a.toAlongM(), b.toAlongM());
     return SHIFT_MINUTES + Math.max(0, gap) / (SHIFT_KMH * 1000 / 60);
   }
 
@@ -176,7 +174,9 @@ public final class Zones {
         .orElseThrow();
   }
 
-  /** These repairs, {@link #inOrder}, as the zone they make, or a zone a side where it may not be. */
+  /**
+   * These repairs, {@link #inOrder}, as the zone they make, or a zone a side where it may not be.
+   */
   List<WorkZone> allowed(List<PatchDesign> repairs) {
     WorkZone together = zone(repairs);
     return together.side() == ZoneSide.BOTH && !together.traffic().turnsOver()

@@ -57,7 +57,9 @@ public record RoadSetting(
     return oneDirection ? lanes : Math.max(1, lanes / 2);
   }
 
-  /** True on an undivided road of one lane each way, whose lanes can be closed one after the other. */
+  /**
+   * True on an undivided road of one lane each way, whose lanes can be closed one after the other.
+   */
   public boolean twoLaneTwoWay() {
     return lanes == 2 && !oneDirection;
   }

@@ -45,9 +45,7 @@ final class PlanBefore {
         String key = day.date() + " " + day.crewId();
         days.putIfAbsent(key, day);
         Assignment.Zone zone =
-            new Assignment.Zone(
-                r.getString("route_id"),
-                List.of(r.getString("repair_id")));
+            new Assignment.Zone(r.getString("route_id"), List.of(r.getString("repair_id")));
         zones
             .computeIfAbsent(key, k -> new LinkedHashMap<>())
             .merge(r.getInt("stop_order"), zone, PlanBefore::joined);

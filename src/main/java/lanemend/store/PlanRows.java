@@ -122,9 +122,7 @@ final class PlanRows {
   /** The side of repairs in lanes that begin with these letters. */
   static String sideOf(Set<String> letters) {
     ZoneSide side =
-        letters.size() > 1
-            ? ZoneSide.BOTH
-            : letters.contains("L") ? ZoneSide.LEFT : ZoneSide.RIGHT;
+        letters.size() > 1 ? ZoneSide.BOTH : letters.contains("L") ? ZoneSide.LEFT : ZoneSide.RIGHT;
     return Column.code(side);
   }
 
@@ -150,8 +148,7 @@ final class PlanRows {
             .computeIfAbsent(r.getLong("crew_day_fid"), k -> new ArrayList<>())
             .add(
                 new Assignment.Zone(
-                    r.getString("route_id"),
-                    repairs.getOrDefault(r.getLong("fid"), List.of())));
+                    r.getString("route_id"), repairs.getOrDefault(r.getLong("fid"), List.of())));
       }
     }
     List<Assignment.Day> days = new ArrayList<>();

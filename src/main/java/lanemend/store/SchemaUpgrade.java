@@ -121,8 +121,8 @@ final class SchemaUpgrade {
   }
 
   /**
-   * A choice more is allowed than before. Rows stay as they are on disk, so the table's text
-   * alone is changed, in the way SQLite's documentation of ALTER TABLE gives for such constraints.
+   * A choice more is allowed than before. Rows stay as they are on disk, so the table's text alone
+   * is changed, in the way SQLite's documentation of ALTER TABLE gives for such constraints.
    */
   private void allowMore(Table table) throws SQLException {
     int schema = number("PRAGMA schema_version");

@@ -25,17 +25,25 @@ class BothSidesTest {
   private static final ZoneTraffic TRAFFIC = new TrafficPlanner(PatchSettings.standard())::plan;
   private static final Zones ZONING = new Zones(AGENCY.plan(), TRAFFIC);
 
-  private static PatchDesign crack(String id, Side side, double alongM) {
-    return TestCounty.repair(id, "SR 1", side, alongM, 10, Treatment.CRACK_TREATMENT, 0, 45);
+  /** A quiet road: where more people wait, two set-ups cost less than a long one turned over. */
+  private static final RoadSetting QUIET = road(2, false, 600);
+
+  private static RoadSetting road(int lanes, boolean oneWay, double aadt) {
+    return new RoadSetting(RoadClass.COLLECTOR, 80, lanes, 3.3, 1, oneWay, false, aadt, 0.1);
   }
 
-  /** Two on the right and one on the left, all within 210 m. */
+  private static PatchDesign crack(String id, Side side, double alongM) {
+    return on(
+        TestCounty.repair(id, "SR 1", side, alongM, 10, Treatment.CRACK_TREATMENT, 0, 45), QUIET);
+  }
+
+  /** Two on the right and one on the left, all within 70 m. */
   private static List<PatchDesign> facing() {
     return new ArrayList<>(
         List.of(
             crack("R1", Side.RIGHT, 100),
-            crack("L1", Side.LEFT, 150),
-            crack("R2", Side.RIGHT, 300)));
+            crack("L1", Side.LEFT, 120),
+            crack("R2", Side.RIGHT, 160)));
   }
 
   private static CrewDayPlanner.Planned plan(ZoneTraffic traffic, List<PatchDesign> repairs) {
@@ -62,8 +70,8 @@ class BothSidesTest {
     assertEquals(
         List.of("R1", "R2", "L1"), zone.repairs().stream().map(r -> r.defect().id()).toList());
     TrafficPlan control = zone.traffic();
-    // Shifts: 3 min + 190 m at 8 km/h, 3 min + 140 m back; turning over is the traffic plan's.
-    double shifts = 6 + (190 + 140) / (8000 / 60.0);
+    // Shifts: 3 min + 50 m at 8 km/h, 3 min + 30 m back; turning over is the traffic plan's.
+    double shifts = 6 + (50 + 30) / (8000 / 60.0);
     assertEquals(
         control.setUpMinutes()
             + 3 * 45
@@ -74,7 +82,8 @@ class BothSidesTest {
         1e-9);
     assertTrue(control.turnOverMinutes() > 0);
     assertEquals(
-        List.of(ZoneSide.RIGHT, ZoneSide.LEFT), zone.phases().stream().map(WorkZone::side).toList());
+        List.of(ZoneSide.RIGHT, ZoneSide.LEFT),
+        zone.phases().stream().map(WorkZone::side).toList());
     assertEquals(List.of(), check(plan, TRAFFIC, facing()));
   }
 
@@ -91,16 +100,16 @@ class BothSidesTest {
     assertEquals(right.signAlongM(false, 100), left.signAlongM(true, 100), 1e-9);
   }
 
+  /** The same repairs where 3,000 a day would wait twice as long: a zone a side. */
+  @Test
+  void whereManyWaitEachSideHasASetUpOfItsOwn() {
+    List<PatchDesign> busy = facing().stream().map(r -> on(r, road(2, false, 3_000))).toList();
+    assertEquals(2, zones(plan(TRAFFIC, busy).plan()).size());
+  }
+
   @Test
   void aDividedRoadKeepsItsSidesApart() {
-    List<PatchDesign> divided =
-        facing().stream()
-            .map(
-                r ->
-                    on(
-                        r,
-                        new RoadSetting(RoadClass.COLLECTOR, 80, 2, 3.3, 1, true, false, 1500, 0.1)))
-            .toList();
+    List<PatchDesign> divided = facing().stream().map(r -> on(r, road(2, true, 600))).toList();
     assertTrue(
         zones(plan(TRAFFIC, divided).plan()).stream().noneMatch(z -> z.side() == ZoneSide.BOTH));
   }
@@ -124,14 +133,7 @@ class BothSidesTest {
     assertTrue(
         check(plan, TestCounty.CONES, facing()).stream()
             .anyMatch(s -> s.contains("takes both sides where the closure is not to be turned")));
-    List<PatchDesign> four =
-        facing().stream()
-            .map(
-                r ->
-                    on(
-                        r,
-                        new RoadSetting(RoadClass.COLLECTOR, 80, 4, 3.3, 1, false, false, 1500, 0)))
-            .toList();
+    List<PatchDesign> four = facing().stream().map(r -> on(r, road(4, false, 600))).toList();
     assertTrue(
         check(plan, TRAFFIC, four).stream()
             .anyMatch(s -> s.contains("not on a two-lane two-way road")));
@@ -196,10 +198,9 @@ class BothSidesTest {
   @Test
   void aSideThatIsDoneLeavesAZoneOfTheOther() {
     CrewDayPlanner.Planned planned = plan(TRAFFIC, facing());
-    List<PatchDesign> left = List.of(crack("L1", Side.LEFT, 150));
+    List<PatchDesign> left = List.of(crack("L1", Side.LEFT, 120));
     Plan rest =
-        new Replanner(
-                TestCounty.CROW, AGENCY, TRAFFIC, HandRules.NONE, AGENCY.plan().firstDay())
+        new Replanner(TestCounty.CROW, AGENCY, TRAFFIC, HandRules.NONE, AGENCY.plan().firstDay())
             .schedule(planned.assignment(), left);
     assertEquals(List.of(ZoneSide.LEFT), zones(rest).stream().map(WorkZone::side).toList());
     assertEquals(List.of(), check(rest, TRAFFIC, left));
@@ -208,8 +209,7 @@ class BothSidesTest {
   /** An urgent repair across the road joins the set-up that stands there anyway. */
   @Test
   void anUrgentRepairJoinsAZoneOfTheOtherSide() {
-    List<PatchDesign> right =
-        List.of(crack("R1", Side.RIGHT, 100), crack("R2", Side.RIGHT, 300));
+    List<PatchDesign> right = List.of(crack("R1", Side.RIGHT, 100), crack("R2", Side.RIGHT, 160));
     CrewDayPlanner.Planned planned = plan(TRAFFIC, right);
     LocalDate today = AGENCY.plan().firstDay();
     Replanner.Urgent urgent =

@@ -98,7 +98,8 @@ class ZoneFormerTest {
   }
 
   /** Places of two rows and made-up costs of zones of both sides, some infinite. */
-  private record Sides(double[] rightM, double[] leftM, double reachM, Map<ZoneFormer.Span, Double> of)
+  private record Sides(
+      double[] rightM, double[] leftM, double reachM, Map<ZoneFormer.Span, Double> of)
       implements ZoneFormer.BothCost {
 
     /** Given rows along one road, zones of either kind no longer than the reach. */

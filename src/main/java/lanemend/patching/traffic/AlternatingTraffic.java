@@ -292,8 +292,7 @@ final class AlternatingTraffic {
     RoadSetting road = work.setting();
     double vehicles = road.aadt() * settings.hourShare();
     double use =
-        Math.min(
-            FULLEST_USE, cycle(demand(vehicles / 2, road.truckShare()), closureM).use());
+        Math.min(FULLEST_USE, cycle(demand(vehicles / 2, road.truckShare()), closureM).use());
     double hours = hold.value() / 60;
     Figure held =
         trace.add(

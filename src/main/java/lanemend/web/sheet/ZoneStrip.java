@@ -51,7 +51,9 @@ final class ZoneStrip {
     this.approaches = approaches;
     this.wording = Wording.of(context.agency());
     this.mileposts = Whereabouts.of(context).route(zone.routeId()).mileposts();
-    this.drawing = new Drawing(page, StripFrame.WIDTH, frame.height(), "Strip of " + StopPart.title(stop, before));
+    this.drawing =
+        new Drawing(
+            page, StripFrame.WIDTH, frame.height(), "Strip of " + StopPart.title(stop, before));
   }
 
   /**
@@ -106,7 +108,8 @@ final class ZoneStrip {
 
   /** Taper and buffer in the lane that is closed, where its traffic comes from and goes. */
   private void drawClosure() {
-    boolean fromLeft = zone.repairs().get(0).setting().oneDirection() || zone.side().first() == Side.RIGHT;
+    boolean fromLeft =
+        zone.repairs().get(0).setting().oneDirection() || zone.side().first() == Side.RIGHT;
     double left = StripFrame.APPROACH - GAP;
     double right = StripFrame.WIDTH - left;
     double d = fromLeft ? 1 : -1;
