@@ -2,15 +2,16 @@ package lanemend.crewdays;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeMap;
 import java.util.function.Consumer;
 import lanemend.inventory.Place;
 import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.ZoneWork;
 
@@ -231,7 +232,7 @@ final class ZoneCheck {
                 + " is not on a two-lane two-way road");
       }
     }
-    Map<String, List<String>> met = new TreeMap<>();
+    Map<TrafficApproach, List<String>> met = new EnumMap<>(TrafficApproach.class);
     for (TrafficPlan.SignPlacement sign : control.signs()) {
       met.computeIfAbsent(sign.approach(), k -> new ArrayList<>())
           .add(sign.sign().code() + " " + sign.beforeWorkM());

@@ -16,6 +16,7 @@ import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.Situation;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.traffic.WorkPosition;
@@ -93,7 +94,7 @@ class AgencyTrafficJsonTest {
     assertEquals(
         "[ROAD WORK AHEAD (W20-1), flagger symbol (W20-7), END ROAD WORK (G20-2)]",
         plan.signs().stream()
-            .filter(s -> s.approach().equals("traffic towards the work"))
+            .filter(s -> s.approach() == TrafficApproach.TOWARDS_WORK)
             .map(s -> s.sign().text())
             .toList()
             .toString());

@@ -17,11 +17,6 @@ import lanemend.patching.traffic.TrafficPlan.SignPlacement;
  * the first sign, B and C are those of table 6B-1; a regulatory sign (R) stands at the restriction.
  */
 final class SignSequence {
-  private static final String LOWER = "traffic from lower mileposts";
-  private static final String HIGHER = "traffic from higher mileposts";
-  private static final String TOWARDS = "traffic towards the work";
-  private static final String OTHER_SIDE = "traffic on the other side";
-
   /** END ROAD WORK stands up to 500 ft past the work (common practice). */
   private static final double END_PAST_M = 500 * M_PER_FT;
 
@@ -59,13 +54,15 @@ final class SignSequence {
     boolean right = work.onTheRight();
     if (road.oneDirection()) {
       signs.addAll(
-          approach("approaching traffic", ahead, spacing, layout, right, bothEdges ? 2 : 1));
+          approach(
+              TrafficApproach.ONE_WAY, ahead, spacing, layout, right, bothEdges ? 2 : 1));
     } else {
-      // Where both directions meet the same, mileposts tell them apart; else the work does.
       boolean same = ahead.equals(others);
-      signs.addAll(approach(same ? LOWER : TOWARDS, ahead, spacing, layout, right, 1));
+      TrafficApproach one = same ? TrafficApproach.LOWER_MILEPOSTS : TrafficApproach.TOWARDS_WORK;
+      signs.addAll(approach(one, ahead, spacing, layout, right, 1));
       if (!others.isEmpty()) {
-        signs.addAll(approach(same ? HIGHER : OTHER_SIDE, others, spacing, layout, right, 1));
+        TrafficApproach two = same ? TrafficApproach.HIGHER_MILEPOSTS : TrafficApproach.OTHER_SIDE;
+        signs.addAll(approach(two, others, spacing, layout, right, 1));
       }
     }
     if (situation.passing() == Passing.MOVING) {
@@ -90,7 +87,7 @@ final class SignSequence {
   }
 
   private static List<SignPlacement> approach(
-      String approach,
+      TrafficApproach approach,
       List<RoadSign> outward,
       double[] spacing,
       Layout layout,

@@ -37,12 +37,13 @@ public record TrafficPlan(
   /**
    * One sign.
    *
-   * @param approach which traffic meets it, for instance {@code traffic from lower mileposts}
+   * @param approach which traffic meets it
    * @param beforeWorkM distance ahead of the point where the restriction starts (flagger or first
    *     taper); negative past it, for {@code END ROAD WORK}
    * @param boards 2 where it stands at both edges of the roadway
    */
-  public record SignPlacement(String approach, RoadSign sign, double beforeWorkM, int boards) {}
+  public record SignPlacement(
+      TrafficApproach approach, RoadSign sign, double beforeWorkM, int boards) {}
 
   public TrafficPlan {
     figures = List.copyOf(figures);

@@ -263,8 +263,8 @@ final class TrafficStrip {
     double[] band = band();
     for (int k = 0; k < at.length; k++) {
       Stretch s = named.get(order.get(k));
-      double base = edgeBelow ? bottom() + 46 : TOP - 46;
-      double tip = edgeBelow ? bottom() + 39 : TOP - 43;
+      double base = edgeBelow ? bottom() + 49 : TOP - 55;
+      double tip = edgeBelow ? bottom() + 42 : TOP - 45;
       drawing.line(
           wanted[k],
           band[0] + band[1] / 2,

@@ -52,7 +52,7 @@ class TurnOverTest {
     assertEquals(0, flaggers.get(0), 1e-9);
     assertEquals(1390, flaggers.get(1), 1e-6);
     // Each direction meets the same signs at the same distances: nothing to move but devices.
-    Map<String, List<String>> met =
+    Map<TrafficApproach, List<String>> met =
         plan.signs().stream()
             .collect(
                 Collectors.groupingBy(

@@ -40,6 +40,7 @@ import lanemend.patching.RoadSign;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
 import lanemend.patching.traffic.Cones;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.traffic.ZoneWork;
@@ -243,7 +244,8 @@ final class InventedDay {
             List.of(new Figure.Input("posted speed", 55 * KMH_PER_MPH, Unit.KM_PER_HOUR)),
             "MUTCD 2009 table 6C-2, from memory");
     List<TrafficPlan.SignPlacement> signs = new ArrayList<>();
-    for (String from : List.of("traffic from lower mileposts", "traffic from higher mileposts")) {
+    for (TrafficApproach from :
+        List.of(TrafficApproach.LOWER_MILEPOSTS, TrafficApproach.HIGHER_MILEPOSTS)) {
       signs.add(
           new TrafficPlan.SignPlacement(
               from, new RoadSign("W20-1", "ROAD WORK AHEAD"), 1500 * M_PER_FT, 1));
