@@ -23,7 +23,6 @@ import org.junit.jupiter.api.Test;
 class BothSidesTest {
   private static final Agency AGENCY = TestCounty.agency();
   private static final ZoneTraffic TRAFFIC = new TrafficPlanner(PatchSettings.standard())::plan;
-  private static final Zones ZONING = new Zones(AGENCY.plan(), TRAFFIC);
 
   /** A quiet road: where more people wait, two set-ups cost less than a long one turned over. */
   private static final RoadSetting QUIET = road(2, false, 600);

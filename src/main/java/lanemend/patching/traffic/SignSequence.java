@@ -54,8 +54,7 @@ final class SignSequence {
     boolean right = work.onTheRight();
     if (road.oneDirection()) {
       signs.addAll(
-          approach(
-              TrafficApproach.ONE_WAY, ahead, spacing, layout, right, bothEdges ? 2 : 1));
+          approach(TrafficApproach.ONE_WAY, ahead, spacing, layout, right, bothEdges ? 2 : 1));
     } else {
       boolean same = ahead.equals(others);
       TrafficApproach one = same ? TrafficApproach.LOWER_MILEPOSTS : TrafficApproach.TOWARDS_WORK;

@@ -108,10 +108,7 @@ class TrafficPlannerTest {
     assertEquals(
         1, plan.signs().stream().filter(s -> s.sign().text().contains("LANE CLOSED")).count());
     assertEquals(
-        2,
-        plan.signs().stream()
-            .filter(s -> s.approach() == TrafficApproach.OTHER_SIDE)
-            .count());
+        2, plan.signs().stream().filter(s -> s.approach() == TrafficApproach.OTHER_SIDE).count());
   }
 
   @Test
