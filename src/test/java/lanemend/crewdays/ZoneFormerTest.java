@@ -195,9 +195,9 @@ class ZoneFormerTest {
     if (ofRight && ofLeft) {
       return drive(s.rightFrom(), right) + drive(s.leftFrom(), left) + both.zone(s, 0);
     }
-    if (!ofRight && !ofLeft
-        || ofRight && right.hopeless(s.rightFrom(), s.rightTo())
-        || ofLeft && left.hopeless(s.leftFrom(), s.leftTo())) {
+    if ((!ofRight && !ofLeft)
+        || (ofRight && right.hopeless(s.rightFrom(), s.rightTo()))
+        || (ofLeft && left.hopeless(s.leftFrom(), s.leftTo()))) {
       return Double.POSITIVE_INFINITY;
     }
     return alone(s.rightFrom(), s.rightTo(), right) + alone(s.leftFrom(), s.leftTo(), left);
