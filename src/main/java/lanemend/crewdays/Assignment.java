@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import lanemend.network.Side;
 
 /**
  * The decisions of a plan and nothing derived: who does which repairs where on which day, in order.
@@ -25,8 +24,8 @@ public record Assignment(List<Day> days) {
     }
   }
 
-  /** One work zone: the repairs in it by growing along. */
-  public record Zone(String routeId, Side side, List<String> defectIds) {
+  /** One work zone: the repairs in it in the order they are done. */
+  public record Zone(String routeId, List<String> defectIds) {
     public Zone {
       defectIds = List.copyOf(defectIds);
     }
@@ -44,7 +43,7 @@ public record Assignment(List<Day> days) {
       for (Zone zone : day.zones()) {
         List<String> ids = zone.defectIds().stream().filter(id -> !defectIds.contains(id)).toList();
         if (!ids.isEmpty()) {
-          zones.add(new Zone(zone.routeId(), zone.side(), ids));
+          zones.add(new Zone(zone.routeId(), ids));
         }
       }
       if (!zones.isEmpty()) {

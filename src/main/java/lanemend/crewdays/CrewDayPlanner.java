@@ -161,9 +161,8 @@ public final class CrewDayPlanner {
           own.add(repair);
           takeOut(rest, id, byId);
         }
-        own.sort(Zones.ALONG);
         order.add(zones.size());
-        zones.add(zoning.zone(own));
+        zones.add(zoning.zone(Zones.inOrder(own)));
       }
       drafts.add(new DayWriter.Draft(day.date(), kindOf(day), order));
     }

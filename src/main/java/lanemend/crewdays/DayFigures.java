@@ -222,11 +222,13 @@ final class DayFigures {
     double wait = on.trucking() == null ? 0 : on.trucking().waitMinutes();
     double patches = zone.repairs().stream().mapToDouble(PatchDesign::minutes).sum();
     double ends = zone.traffic().setUpMinutes() + zone.traffic().takeDownMinutes();
+    double turnOver = zone.traffic().turnOverMinutes();
     return figure(
         DayFigureName.ZONE_MINUTES,
         on.serviceMinutes(),
         Unit.MINUTE,
-        "set-up and take-down + repairs + shifts between them + waiting for trucks",
+        "set-up and take-down + repairs + shifts between them + turning the closure over"
+            + " + waiting for trucks",
         "sum of the steps; shifts of "
             + (int) Zones.SHIFT_MINUTES
             + " min and at "
@@ -235,7 +237,8 @@ final class DayFigures {
             + Figure.COMMON_PRACTICE,
         in("set-up and take-down", ends, Unit.MINUTE),
         in("repairs", patches, Unit.MINUTE),
-        in("shifts", zone.workMinutes() - ends - patches, Unit.MINUTE),
+        in("shifts", zone.workMinutes() - ends - patches - turnOver, Unit.MINUTE),
+        in("turning the closure over", turnOver, Unit.MINUTE),
         in("waiting for trucks", wait, Unit.MINUTE));
   }
 

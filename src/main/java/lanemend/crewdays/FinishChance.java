@@ -50,7 +50,7 @@ final class FinishChance {
     List<PatchDesign> repairs = zone.repairs();
     for (int i = 0; i < repairs.size(); i++) {
       if (i > 0) {
-        sum += square(rule.setUpSpread() * Zones.shiftMinutes(repairs.get(i - 1), repairs.get(i)));
+        sum += square(rule.setUpSpread() * Zones.betweenMinutes(zone, i));
       }
       for (WorkStep step : repairs.get(i).steps()) {
         sum += square(step.spreadMinutes());

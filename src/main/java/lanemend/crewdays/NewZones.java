@@ -48,8 +48,7 @@ final class NewZones {
     }
     List<WorkZone> zones = new ArrayList<>();
     for (List<PatchDesign> group : pinned.values()) {
-      group.sort(Zones.ALONG);
-      zones.add(base.zoning().zone(group));
+      zones.addAll(base.zoning().allowed(Zones.inOrder(group)));
     }
     zones.addAll(new ZoneShaper(base.agency(), base.zoning(), fit).shape(loose, rows));
     return zones;

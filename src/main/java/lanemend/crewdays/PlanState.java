@@ -128,8 +128,7 @@ final class PlanState {
       }
       own.add(repair);
     }
-    own.sort(Zones.ALONG);
-    return own;
+    return Zones.inOrder(own);
   }
 
   private void fill(Assignment kept, List<List<Integer>> orders) {
@@ -200,6 +199,12 @@ final class PlanState {
     return assignment(drafts, zones, base.kinds());
   }
 
+  /** What was decided of a zone. */
+  static Assignment.Zone decided(WorkZone zone) {
+    return new Assignment.Zone(
+        zone.routeId(), zone.repairs().stream().map(r -> r.defect().id()).toList());
+  }
+
   /** Drafted days as decisions. */
   static Assignment assignment(
       List<DayWriter.Draft> drafts, List<WorkZone> zones, List<CrewKind> kinds) {
@@ -208,12 +213,7 @@ final class PlanState {
       CrewKind kind = kinds.get(draft.kind());
       List<Assignment.Zone> own = new ArrayList<>();
       for (int z : draft.zones()) {
-        WorkZone zone = zones.get(z);
-        own.add(
-            new Assignment.Zone(
-                zone.routeId(),
-                zone.side(),
-                zone.repairs().stream().map(r -> r.defect().id()).toList()));
+        own.add(decided(zones.get(z)));
       }
       days.add(
           new Assignment.Day(

@@ -127,8 +127,9 @@ public final class Replanner {
       double movePrice,
       SearchBudget budget,
       PlanProgress progress) {
-    Assignment waiting = waiting(kept, repairs);
-    PlanBase base = PlanBase.of(haul, agency, traffic, rules, waiting);
+    Assignment asKept = waiting(kept, repairs);
+    PlanBase base = PlanBase.of(haul, agency, traffic, rules, asKept);
+    Assignment waiting = sidesApart(asKept, base, byId(repairs));
     progress.at("work zones", 0, Double.NaN);
     List<WorkZone> more = new NewZones(base).shape(repairs, waiting.defectIds());
     LocalDate fixed = frozenBefore.isAfter(today) ? frozenBefore : today;
@@ -153,6 +154,21 @@ public final class Replanner {
     Set<String> gone = new HashSet<>(kept.defectIds());
     gone.removeIf(id -> ids.contains(id) && rules.leftOut(id).isEmpty());
     return kept.without(gone);
+  }
+
+  /** The plan with a zone a side where one of both sides is not allowed any more. */
+  private static Assignment sidesApart(
+      Assignment plan, PlanBase base, Map<String, PatchDesign> byId) {
+    List<Assignment.Day> days = new ArrayList<>();
+    for (Assignment.Day day : plan.days()) {
+      List<Assignment.Zone> zones = new ArrayList<>();
+      for (Assignment.Zone zone : day.zones()) {
+        List<PatchDesign> own = zone.defectIds().stream().map(byId::get).toList();
+        base.zoning().allowed(Zones.inOrder(own)).forEach(z -> zones.add(PlanState.decided(z)));
+      }
+      days.add(new Assignment.Day(day.date(), day.crewId(), day.plantId(), day.trucks(), zones));
+    }
+    return new Assignment(days);
   }
 
   private static DayProblem disturbed(PlanState state, double movePrice) {
@@ -262,8 +278,9 @@ public final class Replanner {
       throw new IllegalArgumentException("defect '" + defectId + "' does not wait for a crew day");
     }
     HandRules ruled = rules.with(HandRule.doneBy(defectId, by, "urgent"));
-    Assignment rest = waiting(kept, repairs).without(Set.of(defectId));
-    PlanBase base = PlanBase.of(haul, agency, traffic, ruled, rest);
+    Assignment asKept = waiting(kept, repairs).without(Set.of(defectId));
+    PlanBase base = PlanBase.of(haul, agency, traffic, ruled, asKept);
+    Assignment rest = sidesApart(asKept, base, byId);
     List<WorkZone> shapes = new ArrayList<>();
     shapes.add(base.zoning().zone(List.of(repair)));
     List<LeastChange.Entry> entries = new ArrayList<>();
@@ -299,16 +316,18 @@ public final class Replanner {
     int z = 0;
     for (Assignment.Day day : rest.days()) {
       for (Assignment.Zone zone : day.zones()) {
-        if (zone.routeId().equals(repair.defect().place().routeId())
-            && zone.side() == repair.defect().lane().side()) {
+        if (zone.routeId().equals(repair.defect().place().routeId())) {
           List<PatchDesign> all = new ArrayList<>();
           zone.defectIds().forEach(id -> all.add(byId.get(id)));
           all.add(repair);
-          all.sort(Zones.ALONG);
-          double length = Zones.endAlongM(all) - all.get(0).defect().place().fromAlongM();
-          if (length <= base.zoning().maxLengthM(all)) {
+          double length = Zones.endAlongM(all) - Zones.fromAlongM(all);
+          List<WorkZone> shape =
+              length <= base.zoning().maxLengthM(all)
+                  ? base.zoning().allowed(Zones.inOrder(all))
+                  : List.of();
+          if (shape.size() == 1) {
             entries.add(new LeastChange.Entry(planned + shapes.size(), z));
-            shapes.add(base.zoning().zone(all));
+            shapes.add(shape.get(0));
           }
         }
         z++;

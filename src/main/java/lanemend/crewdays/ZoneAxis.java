@@ -7,7 +7,8 @@ import lanemend.patching.traffic.Layout;
  * Where the stretches and stations of a zone's traffic control lie along its route. Traffic is
  * taken as driving on the right; on a one-way roadway with growing along.
  *
- * @param withAlong true where the closed lane's traffic runs with growing along
+ * @param withAlong true where the closed lane's traffic runs with growing along; of a zone of both
+ *     sides that of the lane closed first
  */
 public record ZoneAxis(double fromAlongM, double toAlongM, boolean withAlong, Layout layout) {
 
@@ -16,7 +17,7 @@ public record ZoneAxis(double fromAlongM, double toAlongM, boolean withAlong, La
     return new ZoneAxis(
         zone.fromAlongM(),
         zone.toAlongM(),
-        oneWay || zone.side() == Side.RIGHT,
+        oneWay || zone.side().first() == Side.RIGHT,
         zone.traffic().layout());
   }
 

@@ -2,12 +2,16 @@ package lanemend.crewdays;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.EnumMap;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Map;
 import java.util.function.Consumer;
 import lanemend.inventory.Place;
 import lanemend.measure.Figure;
 import lanemend.patching.PatchDesign;
 import lanemend.patching.RoadSetting;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.ZoneWork;
 
@@ -38,6 +42,7 @@ final class ZoneCheck {
 
   private final WorkZone zone;
   private final List<PatchDesign> raw;
+  private final TrafficPlan control;
   private final double from;
   private final double to;
   private final double longest;
@@ -70,9 +75,11 @@ final class ZoneCheck {
     tonnes = mix;
     longest = limit;
     drivenTo = nearest((low + high) / 2);
-    Work work = Work.of(raw, pace, plan.finish().setUpSpread());
     // A zone is signed for before it is known whose it is.
-    TrafficPlan control = traffic.plan(ZoneWork.of(fastest, to - from, work.designed, raw));
+    double designed = Work.of(raw, pace, 0, 0).designed;
+    control = traffic.plan(ZoneWork.of(fastest, to - from, designed, raw));
+    double turning = bothSides() ? control.turnOverMinutes() : 0;
+    Work work = Work.of(raw, pace, plan.finish().setUpSpread(), turning);
     minutes = control.setUpMinutes() + work.minutes + control.takeDownMinutes();
     delayPerHour = control.delayVehicleHoursPerHour();
     untilMix = control.setUpMinutes() + work.firstMix;
@@ -89,7 +96,7 @@ final class ZoneCheck {
    * What the crew does between set-up and take-down.
    *
    * @param minutes at the crew's own pace
-   * @param designed minutes at the pace the repairs were designed for
+   * @param designed minutes at the pace the repairs were designed for, without turning over
    * @param firstMix from the first repair's start to the first mix, NaN without mix
    * @param squares sum of the squares of the steps' spreads
    */
@@ -100,7 +107,7 @@ final class ZoneCheck {
       double lastMix,
       double laying,
       double squares) {
-    static Work of(List<PatchDesign> raw, CrewPace pace, double ends) {
+    static Work of(List<PatchDesign> raw, CrewPace pace, double ends, double turning) {
       double clock = 0;
       double firstMix = Double.NaN;
       double lastMix = 0;
@@ -110,8 +117,10 @@ final class ZoneCheck {
       for (int i = 0; i < raw.size(); i++) {
         double moved =
             i == 0 ? 0 : shift(raw.get(i - 1).defect().place(), raw.get(i).defect().place());
-        clock += moved;
-        spread += Math.pow(ends * moved, 2);
+        boolean across = i > 0 && isLeft(raw.get(i)) != isLeft(raw.get(i - 1));
+        double ready = across ? moved + turning : moved;
+        clock += ready;
+        spread += Math.pow(ends * ready, 2);
         CrewPace.Ratio slower = pace.minutes().get(raw.get(i).choice().treatment());
         double by = slower == null ? 1 : slower.value();
         double steps =
@@ -149,7 +158,17 @@ final class ZoneCheck {
 
   private static double shift(Place a, Place b) {
     double metresPerMinute = Zones.SHIFT_KMH * 1000 / 60;
-    return Zones.SHIFT_MINUTES + Math.max(0, b.fromAlongM() - a.toAlongM()) / metresPerMinute;
+    double gap = Math.max(b.fromAlongM() - a.toAlongM(), a.fromAlongM() - b.toAlongM());
+    return Zones.SHIFT_MINUTES + Math.max(0, gap) / metresPerMinute;
+  }
+
+  private static boolean isLeft(PatchDesign r) {
+    return r.defect().lane().code().startsWith("L");
+  }
+
+  private boolean bothSides() {
+    long left = raw.stream().filter(ZoneCheck::isLeft).count();
+    return left > 0 && left < raw.size();
   }
 
   private static double layMinutes(PatchDesign r, double work) {
@@ -167,13 +186,26 @@ final class ZoneCheck {
   void run(Consumer<String> say) {
     String name = "zone " + zone.id();
     for (PatchDesign r : raw) {
+      ZoneSide lies = isLeft(r) ? ZoneSide.LEFT : ZoneSide.RIGHT;
       if (!r.defect().place().routeId().equals(zone.routeId())
-          || r.defect().lane().side() != zone.side()) {
+          || (zone.side() != ZoneSide.BOTH && lies != zone.side())) {
         say.accept(name + " holds " + r.defect().id() + " of another route or side");
       }
     }
+    boolean both = bothSides();
+    if (both) {
+      mayBeOfBoth(name, say);
+    } else if (zone.side() == ZoneSide.BOTH) {
+      say.accept(name + " is given as of both sides and is of one");
+    }
     for (int i = 1; i < raw.size(); i++) {
-      if (raw.get(i).defect().place().fromAlongM() < raw.get(i - 1).defect().place().fromAlongM()) {
+      double step =
+          raw.get(i).defect().place().fromAlongM() - raw.get(i - 1).defect().place().fromAlongM();
+      boolean back = isLeft(raw.get(i - 1)) && !isLeft(raw.get(i));
+      boolean across = isLeft(raw.get(i - 1)) != isLeft(raw.get(i));
+      if (back) {
+        say.accept(name + " goes back to the side it had done");
+      } else if (!across && (both && isLeft(raw.get(i)) ? -step : step) < 0) {
         say.accept(name + " does not go along the road");
       }
     }
@@ -187,6 +219,37 @@ final class ZoneCheck {
     differs(say, name + " length", zone.lengthM(), to - from);
     differs(say, name + " mix", zone.tonnes(), tonnes);
     differs(say, name + " minutes", zone.workMinutes(), minutes);
+  }
+
+  /** Both sides: one lane each way, and both directions held at the ends, signed alike. */
+  private void mayBeOfBoth(String name, Consumer<String> say) {
+    for (PatchDesign r : raw) {
+      if (r.setting().oneDirection() || r.setting().lanes() != 2) {
+        say.accept(
+            name
+                + " takes both sides and "
+                + r.defect().id()
+                + " is not on a two-lane two-way road");
+      }
+    }
+    Map<TrafficApproach, List<String>> met = new EnumMap<>(TrafficApproach.class);
+    for (TrafficPlan.SignPlacement sign : control.signs()) {
+      met.computeIfAbsent(sign.approach(), k -> new ArrayList<>())
+          .add(sign.sign().code() + " " + sign.beforeWorkM());
+    }
+    String code = control.choice().situation().code();
+    boolean held = code.equals("TA-10") || code.equals("TA-12");
+    if (!held || met.size() != 2 || new HashSet<>(met.values()).size() != 1) {
+      say.accept(
+          name + " takes both sides under " + code + ", which does not hold and sign both ways");
+    }
+    if (!control.turnsOver()) {
+      say.accept(name + " takes both sides where the closure is not to be turned over");
+    }
+    double clear = control.layout().taperM() + control.layout().bufferM();
+    if (control.layout().closureM() < 2 * clear + to - from - 1e-6) {
+      say.accept(name + " has flaggers or signs inside the closure of its second side");
+    }
   }
 
   private static void differs(Consumer<String> say, String what, double said, double right) {

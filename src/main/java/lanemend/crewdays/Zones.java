@@ -1,9 +1,12 @@
 package lanemend.crewdays;
 
 import java.time.LocalDate;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
 import lanemend.inventory.Defect;
+import lanemend.inventory.Place;
 import lanemend.network.Side;
 import lanemend.patching.FigureName;
 import lanemend.patching.PatchDesign;
@@ -12,8 +15,8 @@ import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.ZoneWork;
 
 /**
- * Makes work zones out of repairs of one route and side: how long the zone is, how long the work in
- * it takes, what traffic control it needs.
+ * Makes work zones out of repairs of one route: how long the zone is, how long the work in it
+ * takes, what traffic control it needs.
  */
 public final class Zones {
   /** Speed at which a crew shifts from patch to patch inside its cones, km/h (about 5 mph). */
@@ -31,6 +34,28 @@ public final class Zones {
           .thenComparingDouble(r -> r.defect().place().toAlongM())
           .thenComparing(r -> r.defect().id());
 
+  /** One row of repairs along the road; of both sides the right one along and the left one back. */
+  static List<PatchDesign> inOrder(List<PatchDesign> repairs) {
+    List<PatchDesign> right = new ArrayList<>();
+    List<PatchDesign> left = new ArrayList<>();
+    for (PatchDesign repair : repairs) {
+      (repair.defect().lane().side() == Side.LEFT ? left : right).add(repair);
+    }
+    right.sort(ALONG);
+    left.sort(ALONG);
+    return inOrder(right, left);
+  }
+
+  /** As {@link #inOrder(List)}, of two rows that are sorted along. */
+  static List<PatchDesign> inOrder(List<PatchDesign> right, List<PatchDesign> left) {
+    List<PatchDesign> all = new ArrayList<>(right);
+    all.addAll(left);
+    if (!right.isEmpty()) {
+      Collections.reverse(all.subList(right.size(), all.size()));
+    }
+    return all;
+  }
+
   private final PlanSettings settings;
   private final ZoneTraffic traffic;
 
@@ -39,11 +64,11 @@ public final class Zones {
     this.traffic = traffic;
   }
 
-  /** One zone of these repairs, which lie on one route and side and are sorted by along. */
+  /** One zone of these repairs, which lie on one route and are {@link #inOrder}. */
   public WorkZone zone(List<PatchDesign> repairs) {
     Defect first = repairs.get(0).defect();
     Defect anchor = anchor(repairs).defect();
-    double from = first.place().fromAlongM();
+    double from = fromAlongM(repairs);
     double to = endAlongM(repairs);
     double work = 0;
     double tonnes = 0;
@@ -56,9 +81,9 @@ public final class Zones {
       due = own.isBefore(due) ? own : due;
     }
     TrafficPlan plan = traffic.plan(ZoneWork.of(governing(repairs), to - from, work, repairs));
-    Side side = first.lane().side();
+    ZoneSide side = ZoneSide.of(repairs);
     return new WorkZone(
-        first.place().routeId() + (side == Side.LEFT ? " left, " : " right, ") + first.id(),
+        first.place().routeId() + " " + side.words() + ", " + first.id(),
         first.place().routeId(),
         side,
         from,
@@ -67,7 +92,7 @@ public final class Zones {
         anchor.place().y(),
         repairs,
         plan,
-        plan.setUpMinutes() + work + plan.takeDownMinutes(),
+        plan.setUpMinutes() + work + plan.turnOverMinutes() + plan.takeDownMinutes(),
         tonnes,
         due);
   }
@@ -99,19 +124,36 @@ public final class Zones {
         zone.dueOn());
   }
 
+  static double fromAlongM(List<PatchDesign> repairs) {
+    return repairs.stream().mapToDouble(r -> r.defect().place().fromAlongM()).min().orElseThrow();
+  }
+
   static double endAlongM(List<PatchDesign> repairs) {
     return repairs.stream().mapToDouble(r -> r.defect().place().toAlongM()).max().orElseThrow();
   }
 
-  /** Minutes to shift from one patch to the next inside the zone. */
-  static double shiftMinutes(PatchDesign from, PatchDesign to) {
-    double gap = to.defect().place().fromAlongM() - from.defect().place().toAlongM();
+  /** Minutes from the end of the repair before to the start of this one, not the zone's first. */
+  static double betweenMinutes(WorkZone zone, int repair) {
+    PatchDesign from = zone.repairs().get(repair - 1);
+    PatchDesign to = zone.repairs().get(repair);
+    return shiftMinutes(from, to) + (onOneSide(from, to) ? 0 : zone.traffic().turnOverMinutes());
+  }
+
+  private static boolean onOneSide(PatchDesign a, PatchDesign b) {
+    return a.defect().lane().side() == b.defect().lane().side();
+  }
+
+  /** Minutes to shift from one patch to the next inside the zone, either way along it. */
+  private static double shiftMinutes(PatchDesign from, PatchDesign to) {
+    Place a = from.defect().place();
+    Place b = to.defect().place();
+    double gap = Math.max(a.fromAlongM(), b.fromAlongM()) - Math.min(a.toAlongM(), b.toAlongM());
     return SHIFT_MINUTES + Math.max(0, gap) / (SHIFT_KMH * 1000 / 60);
   }
 
   /** The repair nearest the zone's middle: where the crew drives to and from. */
   static PatchDesign anchor(List<PatchDesign> repairs) {
-    double middle = (repairs.get(0).defect().place().fromAlongM() + endAlongM(repairs)) / 2;
+    double middle = (fromAlongM(repairs) + endAlongM(repairs)) / 2;
     PatchDesign best = repairs.get(0);
     for (PatchDesign repair : repairs) {
       if (Math.abs(repair.defect().place().middleAlongM() - middle)
@@ -130,6 +172,16 @@ public final class Zones {
             Comparator.comparingDouble(RoadSetting::postedKmh)
                 .thenComparingDouble(RoadSetting::aadt))
         .orElseThrow();
+  }
+
+  /**
+   * These repairs, {@link #inOrder}, as the zone they make, or a zone a side where it may not be.
+   */
+  List<WorkZone> allowed(List<PatchDesign> repairs) {
+    WorkZone together = zone(repairs);
+    return together.side() == ZoneSide.BOTH && !together.traffic().turnsOver()
+        ? together.phases().stream().map(p -> zone(inOrder(p.repairs()))).toList()
+        : List.of(together);
   }
 
   /** Longest zone these repairs' road classes allow; infinite where the agency sets none. */
@@ -171,7 +223,7 @@ public final class Zones {
     double lastLaid = 0;
     for (int i = 0; i < zone.repairs().size(); i++) {
       PatchDesign repair = zone.repairs().get(i);
-      clock += i == 0 ? 0 : shiftMinutes(zone.repairs().get(i - 1), repair);
+      clock += i == 0 ? 0 : betweenMinutes(zone, i);
       double own = layMinutes(repair);
       if (own > 0) {
         double start = clock + (repair.minutes() - own) / 2;
@@ -188,7 +240,7 @@ public final class Zones {
     double clock = zone.traffic().setUpMinutes();
     for (int i = 0; i < zone.repairs().size(); i++) {
       PatchDesign repair = zone.repairs().get(i);
-      clock += i == 0 ? 0 : shiftMinutes(zone.repairs().get(i - 1), repair);
+      clock += i == 0 ? 0 : betweenMinutes(zone, i);
       double own = layMinutes(repair);
       if (own > 0) {
         return clock + (repair.minutes() - own) / 2;

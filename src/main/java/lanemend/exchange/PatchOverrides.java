@@ -83,6 +83,8 @@ public final class PatchOverrides {
         out.writeNumber(new BigDecimal(Double.toString(d)).toPlainString());
       } else if (now instanceof Integer n) {
         out.writeNumber(n);
+      } else if (now instanceof Boolean b) {
+        out.writeBoolean(b);
       } else {
         out.writeString(((Enum<?>) now).name().toLowerCase(Locale.ROOT));
       }
@@ -137,6 +139,9 @@ public final class PatchOverrides {
     }
     if (usual instanceof Integer n) {
       return fields.whole(field, n > 0 ? 1 : 0, (int) LARGEST);
+    }
+    if (usual instanceof Boolean) {
+      return fields.yesNo(field);
     }
     if (usual instanceof Enum<?> e) {
       return fields.word(field, e.getDeclaringClass());

@@ -57,6 +57,13 @@ public record RoadSetting(
     return oneDirection ? lanes : Math.max(1, lanes / 2);
   }
 
+  /**
+   * True on an undivided road of one lane each way, whose lanes can be closed one after the other.
+   */
+  public boolean twoLaneTwoWay() {
+    return lanes == 2 && !oneDirection;
+  }
+
   /** True where traffic past a closed lane has another of its own to merge into. */
   public boolean severalLanesEachWay() {
     return lanesEachWay() >= 2;

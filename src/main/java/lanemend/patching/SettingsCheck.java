@@ -84,7 +84,8 @@ final class SettingsCheck {
           "minutesPerSign",
           "minutesPerDevice",
           "arrowBoardMinutes",
-          "takeDownShare");
+          "takeDownShare",
+          "turnOverMinutes");
 
   /** Constants that are a part of a whole. */
   private static final Set<String> AT_MOST_ONE =

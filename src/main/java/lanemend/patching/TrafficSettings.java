@@ -110,6 +110,8 @@ public record TrafficSettings(
    *     the agency has none
    * @param longestWaitSeconds for a driver: 15 minutes (Iowa DOT flagger training, read)
    * @param attenuator where one is wanted
+   * @param bothSides true where one set-up on a two-lane road may serve repairs of both sides, its
+   *     closure turned over between them
    */
   public record Choice(
       double lowVolumeAadt,
@@ -122,7 +124,8 @@ public record TrafficSettings(
       double yieldUpToAadt,
       double signalsFromMinutes,
       double longestWaitSeconds,
-      Attenuator attenuator) {
+      Attenuator attenuator,
+      boolean bothSides) {
     public static Choice standard() {
       return new Choice(
           400,
@@ -135,7 +138,8 @@ public record TrafficSettings(
           0,
           0,
           900,
-          Attenuator.FREEWAYS);
+          Attenuator.FREEWAYS,
+          true);
     }
   }
 
@@ -230,15 +234,22 @@ public record TrafficSettings(
     }
   }
 
-  /** Minutes to place the zone (common practice); picking it up takes a share of that. */
+  /**
+   * Minutes to place the zone (common practice); picking it up takes a share of that.
+   *
+   * @param turnOverMinutes to stop the traffic, agree and drive across before a closure is turned
+   *     over to the other lane and to let the traffic go again after, without its devices (common
+   *     practice, no source)
+   */
   public record Effort(
       double briefingMinutes,
       double minutesPerSign,
       double minutesPerDevice,
       double arrowBoardMinutes,
-      double takeDownShare) {
+      double takeDownShare,
+      double turnOverMinutes) {
     public static Effort standard() {
-      return new Effort(5, 1.5, 0.15, 4, 0.7);
+      return new Effort(5, 1.5, 0.15, 4, 0.7, 5);
     }
   }
 }

@@ -2,7 +2,7 @@ package lanemend.store;
 
 import java.util.List;
 import lanemend.crewdays.HandRule;
-import lanemend.network.Side;
+import lanemend.crewdays.ZoneSide;
 
 /**
  * Tables of what people settled about the plan, and of the plan before the one that is kept. A
@@ -41,7 +41,7 @@ final class HandTables {
               Column.whole("trucks"),
               Column.whole("stop_order"),
               Column.text("route_id"),
-              Column.code("side", Side.class),
+              Column.code("side", ZoneSide.class),
               Column.whole("repair_order"),
               new Column("repair_id", "TEXT", "NOT NULL UNIQUE")),
           "ROW.repair_id",

@@ -6,10 +6,8 @@ import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import lanemend.crewdays.Assignment;
-import lanemend.network.Side;
 
 /** The plan before the one that is kept, so that the two can be compared. */
 final class PlanBefore {
@@ -47,10 +45,7 @@ final class PlanBefore {
         String key = day.date() + " " + day.crewId();
         days.putIfAbsent(key, day);
         Assignment.Zone zone =
-            new Assignment.Zone(
-                r.getString("route_id"),
-                Side.valueOf(r.getString("side").toUpperCase(Locale.ROOT)),
-                List.of(r.getString("repair_id")));
+            new Assignment.Zone(r.getString("route_id"), List.of(r.getString("repair_id")));
         zones
             .computeIfAbsent(key, k -> new LinkedHashMap<>())
             .merge(r.getInt("stop_order"), zone, PlanBefore::joined);
@@ -72,6 +67,6 @@ final class PlanBefore {
   private static Assignment.Zone joined(Assignment.Zone a, Assignment.Zone b) {
     List<String> ids = new ArrayList<>(a.defectIds());
     ids.addAll(b.defectIds());
-    return new Assignment.Zone(a.routeId(), a.side(), ids);
+    return new Assignment.Zone(a.routeId(), ids);
   }
 }

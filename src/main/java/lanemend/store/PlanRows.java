@@ -4,15 +4,16 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.time.LocalDate;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import lanemend.crewdays.Assignment;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.Yard;
+import lanemend.crewdays.ZoneSide;
 import lanemend.network.CenterlinePart;
-import lanemend.network.Side;
 import lanemend.patching.RepairPart;
 
 /** Planned crew days with their zones and repairs, and the yards and plants on the map. */
@@ -20,8 +21,8 @@ final class PlanRows {
 
   private PlanRows() {}
 
-  /** Where a zone lies: the stretch its repairs take. */
-  private record Stretch(double fromAlongM, double toAlongM) {}
+  /** Where a zone lies: the stretch and the side its repairs take. */
+  private record Stretch(double fromAlongM, double toAlongM, String side) {}
 
   /** Puts this plan in place of the one before. */
   static void replace(Session session, Roads roads, Extents extents, Assignment plan) {
@@ -63,7 +64,7 @@ final class PlanRows {
             day.date().toString(),
             day.crewId(),
             zone.routeId(),
-            Column.code(zone.side()),
+            at.side(),
             at.fromAlongM(),
             at.toAlongM(),
             zone.defectIds().size());
@@ -87,10 +88,12 @@ final class PlanRows {
   private static Stretch stretch(Session session, Assignment.Zone zone) throws SQLException {
     double from = Double.POSITIVE_INFINITY;
     double to = Double.NEGATIVE_INFINITY;
+    Set<String> sides = new HashSet<>();
     for (String repair : zone.defectIds()) {
       RepairPart part = part(session, repair);
       String id = part.defectId();
-      String sql = "SELECT route_id, from_along_m, to_along_m FROM defect WHERE id = ?";
+      String sql =
+          "SELECT route_id, from_along_m, to_along_m, substr(lane, 1, 1) FROM defect WHERE id = ?";
       try (ResultSet r = session.statement(sql, id).executeQuery()) {
         if (!r.next()) {
           throw new StoreException("the plan names defect '" + id + "', which is not in the store");
@@ -107,12 +110,20 @@ final class PlanRows {
         double length = (r.getDouble(3) - r.getDouble(2)) / part.of();
         from = Math.min(from, r.getDouble(2) + length * (part.number() - 1));
         to = Math.max(to, r.getDouble(2) + length * part.number());
+        sides.add(r.getString(4));
       }
     }
     if (from > to) {
       throw new StoreException("the plan has a work zone of " + zone.routeId() + " with no repair");
     }
-    return new Stretch(from, to);
+    return new Stretch(from, to, sideOf(sides));
+  }
+
+  /** The side of repairs in lanes that begin with these letters. */
+  static String sideOf(Set<String> letters) {
+    ZoneSide side =
+        letters.size() > 1 ? ZoneSide.BOTH : letters.contains("L") ? ZoneSide.LEFT : ZoneSide.RIGHT;
+    return Column.code(side);
   }
 
   static Assignment read(Session session) throws SQLException {
@@ -137,9 +148,7 @@ final class PlanRows {
             .computeIfAbsent(r.getLong("crew_day_fid"), k -> new ArrayList<>())
             .add(
                 new Assignment.Zone(
-                    r.getString("route_id"),
-                    Side.valueOf(r.getString("side").toUpperCase(Locale.ROOT)),
-                    repairs.getOrDefault(r.getLong("fid"), List.of())));
+                    r.getString("route_id"), repairs.getOrDefault(r.getLong("fid"), List.of())));
       }
     }
     List<Assignment.Day> days = new ArrayList<>();

@@ -19,6 +19,9 @@ final class SchemaUpgrade {
   /** The layout in which a repair may be in parts; version 3 brought tables only. */
   private static final int IN_PARTS = 2;
 
+  /** The layout in which a work zone may take both sides of the road. */
+  private static final int BOTH_SIDES = 5;
+
   private final Connection connection;
 
   private SchemaUpgrade(Connection connection) {
@@ -52,11 +55,15 @@ final class SchemaUpgrade {
 
   private void upgrade(int srsId) throws SQLException {
     boolean first = version() < IN_PARTS;
+    boolean ofOneSide = version() < BOTH_SIDES;
+    Set<Table> zones = Set.of(Tables.WORK_ZONE, HandTables.PLAN_BEFORE);
     Set<String> tables = names("SELECT name FROM sqlite_master WHERE type = 'table'");
     for (Table table : Tables.ALL) {
       if (first && table.equals(Tables.ZONE_REPAIR)) {
         cutIntoParts(table);
       } else if (first && table.equals(Tables.RENEWAL_DECISION)) {
+        allowMore(table);
+      } else if (ofOneSide && zones.contains(table) && tables.contains(table.name())) {
         allowMore(table);
       } else if (tables.contains(table.name())) {
         addColumns(table);
@@ -114,8 +121,8 @@ final class SchemaUpgrade {
   }
 
   /**
-   * A choice more is allowed since version 2. Rows stay as they are on disk, so the table's text
-   * alone is changed, in the way SQLite's documentation of ALTER TABLE gives for such constraints.
+   * A choice more is allowed than before. Rows stay as they are on disk, so the table's text alone
+   * is changed, in the way SQLite's documentation of ALTER TABLE gives for such constraints.
    */
   private void allowMore(Table table) throws SQLException {
     int schema = number("PRAGMA schema_version");

@@ -27,7 +27,7 @@ import org.sqlite.SQLiteConfig;
  */
 public final class Store implements AutoCloseable {
   /** Layout this program writes and reads; see {@code lanemend_store} in the file. */
-  static final int SCHEMA_VERSION = 4;
+  static final int SCHEMA_VERSION = 5;
 
   private static final int BUSY_MILLIS = 5000;
   private static final DateTimeFormatter MILLIS =

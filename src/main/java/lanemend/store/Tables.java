@@ -17,6 +17,7 @@ import static lanemend.store.Column.whole;
 
 import java.util.List;
 import java.util.stream.Stream;
+import lanemend.crewdays.ZoneSide;
 import lanemend.inventory.DefectKind;
 import lanemend.inventory.DefectStatus;
 import lanemend.inventory.FindingKind;
@@ -193,7 +194,7 @@ final class Tables {
               day("work_date"),
               text("crew_id"),
               references("route_id", "roadway", "id"),
-              code("side", Side.class),
+              code("side", ZoneSide.class),
               number("from_along_m"),
               number("to_along_m"),
               whole("repairs")),
@@ -204,7 +205,7 @@ final class Tables {
   static final Table ZONE_REPAIR =
       new Table(
           "zone_repair",
-          "The repairs of each work zone, in the order of the road",
+          "The repairs of each work zone, in the order they are done",
           Table.Shape.NONE,
           List.of(
               new Column("work_zone_fid", "INTEGER", "NOT NULL REFERENCES work_zone(fid)"),

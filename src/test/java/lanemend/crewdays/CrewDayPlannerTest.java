@@ -209,7 +209,7 @@ class CrewDayPlannerTest {
 
   @Test
   void schedulingWhatIsNotThereIsRefusedInWords() {
-    Assignment.Zone zone = new Assignment.Zone("SR 1", Side.RIGHT, List.of("D9"));
+    Assignment.Zone zone = new Assignment.Zone("SR 1", List.of("D9"));
     Assignment unknown =
         new Assignment(List.of(new Assignment.Day(TestCounty.MONDAY, "A", "", 0, List.of(zone))));
     String said =

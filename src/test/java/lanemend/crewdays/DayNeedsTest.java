@@ -62,7 +62,7 @@ class DayNeedsTest {
     return new WorkZone(
         "z",
         "SR 1",
-        side,
+        ZoneSide.of(side),
         3000,
         3000 + 200 * FT,
         0,

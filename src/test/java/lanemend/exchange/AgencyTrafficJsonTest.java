@@ -16,8 +16,10 @@ import lanemend.patching.PatchSettings;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.TrafficSettings;
 import lanemend.patching.traffic.Situation;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
+import lanemend.patching.traffic.WorkPosition;
 import lanemend.patching.traffic.ZoneWork;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -57,6 +59,25 @@ class AgencyTrafficJsonTest {
     return PatchOverrides.parse("agency.json", json, PatchSettings.standard());
   }
 
+  @Test
+  void anAgencyMayKeepTheSidesOfARoadApart() {
+    ZoneWork work =
+        new ZoneWork(
+            TWO_LANES, 30, 120, WorkPosition.OUTER_LANE, false, 60, true, Double.NaN, true);
+    assertTrue(new TrafficPlanner(PatchSettings.standard()).plan(work).turnsOver());
+    PatchSettings apart =
+        read("{\"patching\": {\"traffic\": {\"choice\": {\"both_sides\": false}}}}");
+    assertFalse(new TrafficPlanner(apart).plan(work).turnsOver());
+    // nor where its own signs differ by direction: they would have to be moved too
+    assertFalse(new TrafficPlanner(read(OWN)).plan(work).turnsOver());
+    PatchSettings slower =
+        read("{\"patching\": {\"traffic\": {\"effort\": {\"turn_over_minutes\": 7}}}}");
+    assertEquals(
+        new TrafficPlanner(PatchSettings.standard()).plan(work).turnOverMinutes() + 2,
+        new TrafficPlanner(slower).plan(work).turnOverMinutes(),
+        1e-9);
+  }
+
   /**
    * Given an agency that has no use for signals and signs of its own, then flaggers stand with
    * those signs, and the hours its counts say one lane cannot carry are named.
@@ -73,7 +94,7 @@ class AgencyTrafficJsonTest {
     assertEquals(
         "[ROAD WORK AHEAD (W20-1), flagger symbol (W20-7), END ROAD WORK (G20-2)]",
         plan.signs().stream()
-            .filter(s -> s.approach().equals("traffic towards the work"))
+            .filter(s -> s.approach() == TrafficApproach.TOWARDS_WORK)
             .map(s -> s.sign().text())
             .toList()
             .toString());

@@ -13,7 +13,6 @@ import lanemend.inventory.PavementLayer;
 import lanemend.inventory.Severity;
 import lanemend.inventory.SurveyedDistress;
 import lanemend.network.Network;
-import lanemend.network.Side;
 
 /** A store with rows in every table, for what looks at the file from outside. */
 final class Filled {
@@ -66,9 +65,7 @@ final class Filled {
                           2,
                           List.of(
                               new Assignment.Zone(
-                                  planned.place().routeId(),
-                                  Side.RIGHT,
-                                  List.of(planned.id())))))));
+                                  planned.place().routeId(), List.of(planned.id())))))));
         });
     return store;
   }

@@ -178,7 +178,7 @@ class OlderStoreTest {
         like.crewId(),
         like.plantId(),
         like.trucks(),
-        List.of(new Assignment.Zone(zone.routeId(), zone.side(), List.of(repair))));
+        List.of(new Assignment.Zone(zone.routeId(), List.of(repair))));
   }
 
   private static DecidedSection added(String route) {

@@ -9,7 +9,6 @@ import lanemend.crewdays.Assignment;
 import lanemend.crewdays.HandRule;
 import lanemend.inventory.Defect;
 import lanemend.network.Network;
-import lanemend.network.Side;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -27,13 +26,13 @@ class PlanBeforeTest {
                 "north",
                 "P1",
                 2,
-                List.of(new Assignment.Zone(route, Side.RIGHT, List.of(defect + "#1/2")))),
+                List.of(new Assignment.Zone(route, List.of(defect + "#1/2")))),
             new Assignment.Day(
                 first.plusDays(1),
                 "north",
                 "P1",
                 2,
-                List.of(new Assignment.Zone(route, Side.RIGHT, List.of(defect + "#2/2"))))));
+                List.of(new Assignment.Zone(route, List.of(defect + "#2/2"))))));
   }
 
   @Test

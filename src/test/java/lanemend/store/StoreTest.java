@@ -22,7 +22,6 @@ import lanemend.network.CenterlinePart;
 import lanemend.network.Network;
 import lanemend.network.PiecewiseMileposts;
 import lanemend.network.Route;
-import lanemend.network.Side;
 import lanemend.renewal.DecidedSection;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -287,14 +286,14 @@ class StoreTest {
                     "plant-1",
                     3,
                     List.of(
-                        new Assignment.Zone(route, Side.RIGHT, List.of("D-2", "D-1")),
-                        new Assignment.Zone(route, Side.LEFT, List.of("D-3")))),
+                        new Assignment.Zone(route, List.of("D-2", "D-1")),
+                        new Assignment.Zone(route, List.of("D-3")))),
                 new Assignment.Day(
                     LocalDate.of(2026, 6, 2),
                     "south",
                     "",
                     0,
-                    List.of(new Assignment.Zone(route, Side.RIGHT, List.of("D-5"))))));
+                    List.of(new Assignment.Zone(route, List.of("D-5"))))));
     Assignment smaller = new Assignment(plan.days().subList(1, 2));
     try (Store store = Store.create(folder.resolve("a.gpkg"), Invented.Utm15.CRS)) {
       store.write(
@@ -321,7 +320,7 @@ class StoreTest {
   void aPlanThatNamesAnUnknownDefectIsRefused() {
     Network network = new Invented(4).network(1, 5000, 0);
     String route = network.routes().keySet().iterator().next();
-    Assignment.Zone zone = new Assignment.Zone(route, Side.LEFT, List.of("D-99"));
+    Assignment.Zone zone = new Assignment.Zone(route, List.of("D-99"));
     Assignment plan =
         new Assignment(
             List.of(new Assignment.Day(LocalDate.of(2026, 6, 1), "north", "", 0, List.of(zone))));

@@ -186,7 +186,7 @@ final class WritingChild {
     for (Stored<Defect> row : change.defects().stored()) {
       Defect d = row.value();
       if (zones.size() < 25 && random.nextInt(6) == 0 && !held.contains(d.id())) {
-        zones.add(new Assignment.Zone(d.place().routeId(), d.lane().side(), List.of(d.id())));
+        zones.add(new Assignment.Zone(d.place().routeId(), List.of(d.id())));
         change.defects().update(row, d.withStatus(DefectStatus.PLANNED));
       }
     }

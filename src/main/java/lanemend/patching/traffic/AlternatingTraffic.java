@@ -284,6 +284,38 @@ final class AlternatingTraffic {
         in("work", hours * 60, Unit.MINUTE));
   }
 
+  /**
+   * The delay for each hour, with that of traffic held both ways for a while once during the work:
+   * who comes meanwhile waits, and the queue goes as fast as the open lane lets it.
+   */
+  Figure held(Trace trace, ZoneWork work, double closureM, Figure hold, Figure byHour) {
+    RoadSetting road = work.setting();
+    double vehicles = road.aadt() * settings.hourShare();
+    double use =
+        Math.min(FULLEST_USE, cycle(demand(vehicles / 2, road.truckShare()), closureM).use());
+    double hours = hold.value() / 60;
+    Figure held =
+        trace.add(
+            "delay while traffic is held both ways",
+            vehicles * hours * hours / 2 / (1 - use),
+            Unit.VEHICLE_HOUR,
+            "traffic both ways x hold^2 / 2 / (1 - use of the open lane, 0.9 at most)",
+            "deterministic queue (textbook)",
+            in("traffic both ways", vehicles, Unit.VEHICLES_PER_HOUR),
+            hold.asInput(),
+            in("use of the open lane", use, Unit.RATIO));
+    double workHours = Math.max(SHORTEST_PERIOD_HOURS, work.workMinutes() / 60);
+    return trace.add(
+        "road-user delay for each hour with the hold",
+        byHour.value() + held.value() / workHours,
+        Unit.VEHICLE_HOUR,
+        "road-user delay for each hour + delay while held / hours of work",
+        Trace.ARITHMETIC,
+        byHour.asInput(),
+        held.asInput(),
+        in("hours of work", workHours, Unit.HOUR));
+  }
+
   private double slowSeconds(RoadSetting setting, double closureM) {
     double pace = Math.min(settings.paceKmh(), setting.postedKmh());
     return closureM * 3.6 / pace - closureM * 3.6 / setting.postedKmh();

@@ -18,6 +18,8 @@ import lanemend.patching.TrafficSettings;
  * @param taperM in front of the work, all tapers of the closed lanes
  * @param devices channelizing devices
  * @param stretches in order along the zone
+ * @param turnedOver true where the closure is turned over to the other lane within the same signs
+ *     and flaggers, who stand clear of the tapers and buffers of both
  */
 public record Layout(
     double zoneM,
@@ -26,16 +28,20 @@ public record Layout(
     double downstreamM,
     int devices,
     List<Stretch> stretches,
-    List<Station> stations) {
+    List<Station> stations,
+    boolean turnedOver) {
 
   public Layout {
     stretches = List.copyOf(stretches);
     stations = List.copyOf(stations);
   }
 
-  /** From the start of the first taper in the lane to the end of the last. */
+  /**
+   * From the start of the first taper in the lane to the end of the last; where the closure is
+   * turned over, of the tapers of both lanes, so that nothing but devices has to move.
+   */
   public double closureM() {
-    return taperM + bufferM + zoneM + downstreamM;
+    return taperM + bufferM + zoneM + (turnedOver ? taperM + bufferM : downstreamM);
   }
 
   /** Where the first repair begins. */
@@ -45,14 +51,17 @@ public record Layout(
 
   /** Length of a closure whose open lane serves both directions by turns. */
   static double closureByTurnsM(ZoneWork work, TrafficSettings traffic) {
-    return traffic.oneLaneTaperM()
-        + Mutcd.bufferM(work.setting().postedKmh())
-        + work.lengthM()
-        + traffic.downstreamTaperM();
+    double before = traffic.oneLaneTaperM() + Mutcd.bufferM(work.setting().postedKmh());
+    return before + work.lengthM() + (work.bothSides() ? before : traffic.downstreamTaperM());
   }
 
-  static Layout of(Trace trace, Situation situation, ZoneWork work, TrafficSettings traffic) {
-    return new Maker(trace, situation, work, traffic).make();
+  static Layout of(
+      Trace trace,
+      Situation situation,
+      ZoneWork work,
+      TrafficSettings traffic,
+      boolean turnedOver) {
+    return new Maker(trace, situation, work, traffic, turnedOver).make();
   }
 
   /** Works a layout out, figure by figure. */
@@ -66,9 +75,16 @@ public record Layout(
     private final Figure.Input posted;
     private final double taperSpacing;
     private final double tangent;
+    private final boolean turnedOver;
     private final List<Stretch> stretches = new ArrayList<>();
 
-    Maker(Trace trace, Situation situation, ZoneWork work, TrafficSettings traffic) {
+    Maker(
+        Trace trace,
+        Situation situation,
+        ZoneWork work,
+        TrafficSettings traffic,
+        boolean turnedOver) {
+      this.turnedOver = turnedOver;
       this.trace = trace;
       this.situation = situation;
       this.passing = situation.passing();
@@ -128,7 +144,11 @@ public record Layout(
               in("devices along", along, Unit.COUNT),
               in("devices downstream", inTail, Unit.COUNT),
               in("devices on the shoulder", onShoulder, Unit.COUNT));
-      closure(end, taperM, buffer.value(), downstream.value());
+      if (turnedOver) {
+        closureOfBoth(taperM, buffer.value());
+      } else {
+        closure(end, taperM, buffer.value(), downstream.value());
+      }
       return new Layout(
           zoneM,
           taperM,
@@ -136,7 +156,8 @@ public record Layout(
           downstream.value(),
           (int) devices.value(),
           stretches,
-          List.of());
+          List.of(),
+          turnedOver);
     }
 
     /** Nothing stands on the road; the vehicles take the work's own length. */
@@ -144,7 +165,7 @@ public record Layout(
       stretch(Stretch.Kind.WORK, 0, zoneM, 0);
       trace.add("channelizing devices", 0, Unit.COUNT, "none: vehicles move with the work", seen());
       closure(zoneM, 0, 0, 0);
-      return new Layout(zoneM, 0, 0, 0, 0, stretches, List.of());
+      return new Layout(zoneM, 0, 0, 0, 0, stretches, List.of(), false);
     }
 
     private String seen() {
@@ -162,6 +183,19 @@ public record Layout(
           in("buffer", bufferM, Unit.METER),
           in("work", zoneM, Unit.METER),
           in("downstream taper", tailM, Unit.METER));
+    }
+
+    private void closureOfBoth(double taperM, double bufferM) {
+      trace.add(
+          "closure",
+          2 * (taperM + bufferM) + zoneM,
+          Unit.METER,
+          "2 x (taper + buffer) + work: signs and flaggers stand clear of the closures of both"
+              + " lanes",
+          Trace.ARITHMETIC,
+          in("taper", taperM, Unit.METER),
+          in("buffer", bufferM, Unit.METER),
+          in("work", zoneM, Unit.METER));
     }
 
     private void stretch(Stretch.Kind kind, double from, double to, double spacing) {
@@ -268,6 +302,7 @@ public record Layout(
 
   /** The same with people, boards and vehicles at their places. */
   Layout with(List<Station> standing) {
-    return new Layout(zoneM, taperM, bufferM, downstreamM, devices, stretches, standing);
+    return new Layout(
+        zoneM, taperM, bufferM, downstreamM, devices, stretches, standing, turnedOver);
   }
 }

@@ -6,7 +6,6 @@ import static lanemend.patching.Trace.in;
 import java.util.ArrayList;
 import java.util.List;
 import lanemend.measure.Unit;
-import lanemend.patching.AgencyTraffic;
 import lanemend.patching.RoadSetting;
 import lanemend.patching.RoadSign;
 import lanemend.patching.Trace;
@@ -18,11 +17,6 @@ import lanemend.patching.traffic.TrafficPlan.SignPlacement;
  * the first sign, B and C are those of table 6B-1; a regulatory sign (R) stands at the restriction.
  */
 final class SignSequence {
-  private static final String LOWER = "traffic from lower mileposts";
-  private static final String HIGHER = "traffic from higher mileposts";
-  private static final String TOWARDS = "traffic towards the work";
-  private static final String OTHER_SIDE = "traffic on the other side";
-
   /** END ROAD WORK stands up to 500 ft past the work (common practice). */
   private static final double END_PAST_M = 500 * M_PER_FT;
 
@@ -32,11 +26,25 @@ final class SignSequence {
     this.traffic = traffic;
   }
 
+  /** True where both directions of a two-way road meet the same signs. */
+  boolean alike(Situation situation) {
+    return ahead(situation).equals(others(situation));
+  }
+
+  private List<RoadSign> ahead(Situation situation) {
+    List<RoadSign> own = traffic.agency().of(situation.key()).ahead();
+    return own.isEmpty() ? situation.ahead() : own;
+  }
+
+  private List<RoadSign> others(Situation situation) {
+    List<RoadSign> own = traffic.agency().of(situation.key()).others();
+    return own.isEmpty() ? situation.others() : own;
+  }
+
   List<SignPlacement> place(Trace trace, Situation situation, ZoneWork work, Layout layout) {
     RoadSetting road = work.setting();
-    AgencyTraffic.Own own = traffic.agency().of(situation.key());
-    List<RoadSign> ahead = own.ahead().isEmpty() ? situation.ahead() : own.ahead();
-    List<RoadSign> others = own.others().isEmpty() ? situation.others() : own.others();
+    List<RoadSign> ahead = ahead(situation);
+    List<RoadSign> others = others(situation);
     List<SignPlacement> signs = new ArrayList<>();
     if (ahead.isEmpty()) {
       return signs;
@@ -46,13 +54,14 @@ final class SignSequence {
     boolean right = work.onTheRight();
     if (road.oneDirection()) {
       signs.addAll(
-          approach("approaching traffic", ahead, spacing, layout, right, bothEdges ? 2 : 1));
+          approach(TrafficApproach.ONE_WAY, ahead, spacing, layout, right, bothEdges ? 2 : 1));
     } else {
-      // Where both directions meet the same, mileposts tell them apart; else the work does.
       boolean same = ahead.equals(others);
-      signs.addAll(approach(same ? LOWER : TOWARDS, ahead, spacing, layout, right, 1));
+      TrafficApproach one = same ? TrafficApproach.LOWER_MILEPOSTS : TrafficApproach.TOWARDS_WORK;
+      signs.addAll(approach(one, ahead, spacing, layout, right, 1));
       if (!others.isEmpty()) {
-        signs.addAll(approach(same ? HIGHER : OTHER_SIDE, others, spacing, layout, right, 1));
+        TrafficApproach two = same ? TrafficApproach.HIGHER_MILEPOSTS : TrafficApproach.OTHER_SIDE;
+        signs.addAll(approach(two, others, spacing, layout, right, 1));
       }
     }
     if (situation.passing() == Passing.MOVING) {
@@ -77,7 +86,7 @@ final class SignSequence {
   }
 
   private static List<SignPlacement> approach(
-      String approach,
+      TrafficApproach approach,
       List<RoadSign> outward,
       double[] spacing,
       Layout layout,

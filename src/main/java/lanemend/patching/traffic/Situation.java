@@ -294,6 +294,11 @@ public enum Situation {
     return others;
   }
 
+  /** True where both directions are held at the ends of the closure, by people or signals. */
+  boolean holdsBothWays() {
+    return flagged() || this == SIGNALS;
+  }
+
   /** True where flaggers hold the traffic. */
   boolean flagged() {
     return this == FLAGGERS || this == PILOT_CAR;

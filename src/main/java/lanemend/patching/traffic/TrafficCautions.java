@@ -20,7 +20,8 @@ final class TrafficCautions {
     this.lengths = new LengthWords(units);
   }
 
-  List<String> of(SituationChoice choice, ZoneWork work, double closureM) {
+  List<String> of(SituationChoice choice, ZoneWork work, Layout layout) {
+    double closureM = layout.closureM();
     Situation situation = choice.situation();
     List<String> cautions = new ArrayList<>();
     cautions.add(REVIEW);
@@ -45,6 +46,9 @@ final class TrafficCautions {
               "Vehicles show high-intensity rotating, flashing or strobe lights; pull over where it"
                   + " is safe so that traffic can pass; work off the peak.");
     }
+    if (layout.turnedOver()) {
+      turnedOver(situation, cautions);
+    }
     if (work.severalLanes()) {
       cautions.add(
           "Repairs lie in more than one lane: close one at a time and set the zone up anew for the"
@@ -64,6 +68,26 @@ final class TrafficCautions {
         "Check sight distance, side roads, driveways and walkers on the spot; add signs for each"
             + " road that joins inside the zone.");
     return cautions;
+  }
+
+  /** One lane is closed after the other within the same signs. */
+  private static void turnedOver(Situation situation, List<String> cautions) {
+    cautions.add(
+        "Turning the closure over: all traffic is held at both ends, and the closure is seen to be"
+            + " empty, before the first device is moved; it stays held until the last one stands"
+            + " and crew and machines are in the lane newly closed. "
+            + (situation.flagged()
+                ? "The flaggers stay in touch all the while, and neither lets traffic go before"
+                    + " both have the word."
+                : "The signals show red both ways all the while, by whom the agency authorises.")
+            + " Each lane closed has its taper and buffer towards its own traffic. Nobody"
+            + " works in a lane that traffic uses. The agency, its permits and local"
+            + " rules decide whether a closure may be turned over at all: where they do not allow"
+            + " it, or it would hold traffic too long, take the zone down and set it up anew for"
+            + " the other side.");
+    cautions.add(
+        "Before the closure is turned over the first side must bear traffic: mix rolled and cool"
+            + " enough, no open cut, edge or loose stone left, tack broken, lane swept.");
   }
 
   private void byTurns(Situation situation, ZoneWork work, double closureM, List<String> cautions) {

@@ -28,18 +28,22 @@ public record TrafficPlan(
     double delayVehicleHoursPerHour,
     List<String> cautions) {
 
+  /** Minutes of work to turn the closure over to the other lane. */
+  static final String TURN_OVER = "turn the closure over";
+
   /** Devices to load. */
   public record DeviceCount(String device, int count) {}
 
   /**
    * One sign.
    *
-   * @param approach which traffic meets it, for instance {@code traffic from lower mileposts}
+   * @param approach which traffic meets it
    * @param beforeWorkM distance ahead of the point where the restriction starts (flagger or first
    *     taper); negative past it, for {@code END ROAD WORK}
    * @param boards 2 where it stands at both edges of the roadway
    */
-  public record SignPlacement(String approach, RoadSign sign, double beforeWorkM, int boards) {}
+  public record SignPlacement(
+      TrafficApproach approach, RoadSign sign, double beforeWorkM, int boards) {}
 
   public TrafficPlan {
     figures = List.copyOf(figures);
@@ -51,6 +55,16 @@ public record TrafficPlan(
   /** In words, for instance {@code one lane closed on a two-lane road, flaggers at both ends}. */
   public String situation() {
     return choice.situation().words();
+  }
+
+  /** True where repairs of both sides can share this set-up, one lane closed after the other. */
+  public boolean turnsOver() {
+    return figure(TURN_OVER).isPresent();
+  }
+
+  /** Minutes to turn the closure over to the other lane; 0 where it is not turned over. */
+  public double turnOverMinutes() {
+    return figure(TURN_OVER).map(Figure::value).orElse(0.0);
   }
 
   /** The figure of this name. */

@@ -36,12 +36,15 @@ public final class TrafficPlanner {
     SituationChoice choice = chooser.choose(work);
     Situation situation = choice.situation();
     Trace trace = new Trace();
-    Layout bare = Layout.of(trace, situation, work, traffic);
-    List<SignPlacement> signs = new SignSequence(traffic).place(trace, situation, work, bare);
+    SignSequence sequence = new SignSequence(traffic);
+    boolean turned = mayTurnOver(situation, work) && sequence.alike(situation);
+    Layout bare = Layout.of(trace, situation, work, traffic, turned);
+    List<SignPlacement> signs = sequence.place(trace, situation, work, bare);
     boolean arrow = arrowBoard(situation);
     boolean attenuator = attenuator(situation, work.setting());
     Layout layout = bare.with(stations(situation, bare, arrow, attenuator));
-    Figure delay = delay(trace, situation, work, layout);
+    Figure byHour = delay(trace, situation, work, layout);
+    Figure delay = turned ? turnOver(trace, situation, work, layout, byHour) : byHour;
     int stands = signs.stream().mapToInt(SignPlacement::boards).sum();
     double setUp = setUp(trace, layout.devices(), stands, boards(situation, arrow));
     double takeDown =
@@ -65,7 +68,45 @@ public final class TrafficPlanner {
         setUp,
         takeDown,
         delay.value(),
-        cautions.of(choice, work, layout.closureM()));
+        cautions.of(choice, work, layout));
+  }
+
+  /** One lane each way, and somebody or something that holds both directions while it is done. */
+  private boolean mayTurnOver(Situation situation, ZoneWork work) {
+    return work.bothSides()
+        && traffic.choice().bothSides()
+        && work.setting().twoLaneTwoWay()
+        && situation.holdsBothWays();
+  }
+
+  /**
+   * Minutes to turn the closure over, and the delay with the traffic held both ways meanwhile.
+   * Where that is longer than anybody may be kept waiting, the closure is not turned over: there is
+   * no such figure then.
+   *
+   * @return road-user delay for each hour, the hold shared out over the work
+   */
+  private Figure turnOver(
+      Trace trace, Situation situation, ZoneWork work, Layout layout, Figure byHour) {
+    TrafficSettings.Effort effort = traffic.effort();
+    double again = effort.minutesPerDevice() * (1 + effort.takeDownShare());
+    double minutes = effort.turnOverMinutes() + layout.devices() * again;
+    if (minutes * 60 > traffic.choice().longestWaitSeconds()) {
+      return byHour;
+    }
+    Figure turning =
+        trace.add(
+            TrafficPlan.TURN_OVER,
+            minutes,
+            Unit.MINUTE,
+            "hold and release + devices x (picking up + placing); not longer than the longest wait",
+            Figure.COMMON_PRACTICE,
+            in("hold and release", effort.turnOverMinutes(), Unit.MINUTE),
+            in("devices", layout.devices(), Unit.COUNT),
+            in("picking up and placing a device", again, Unit.MINUTE),
+            in("longest wait", traffic.choice().longestWaitSeconds() / 60, Unit.MINUTE));
+    return new AlternatingTraffic(traffic.delay(), Control.of(situation))
+        .held(trace, work, layout.closureM(), turning, byHour);
   }
 
   private boolean arrowBoard(Situation situation) {

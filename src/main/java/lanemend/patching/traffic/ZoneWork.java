@@ -1,5 +1,6 @@
 package lanemend.patching.traffic;
 
+import java.util.EnumMap;
 import java.util.EnumSet;
 import java.util.List;
 import java.util.Set;
@@ -14,12 +15,13 @@ import lanemend.patching.Treatment;
  * The work of one zone as far as traffic control needs it.
  *
  * @param lengthM from the first repair to the last
- * @param workMinutes the zone stands, without set-up and take-down
+ * @param workMinutes the zone stands, without set-up, take-down and turning the closure over
  * @param position of the outermost repair
- * @param severalLanes true where repairs lie in more than one lane
+ * @param severalLanes true where repairs lie in more than one lane of a side
  * @param longestSpotMinutes at one place
  * @param machines true where a machine that fills a lane comes
  * @param intrusionM into the lane from its edge; not a number where the whole lane is needed
+ * @param bothSides true where repairs lie on both sides of the road, done one side after the other
  */
 public record ZoneWork(
     RoadSetting setting,
@@ -29,7 +31,8 @@ public record ZoneWork(
     boolean severalLanes,
     double longestSpotMinutes,
     boolean machines,
-    double intrusionM) {
+    double intrusionM,
+    boolean bothSides) {
 
   private static final Set<Equipment> FILL_A_LANE =
       EnumSet.of(
@@ -53,6 +56,28 @@ public record ZoneWork(
     expect(workMinutes >= 0, "minutes of work", workMinutes, "0 or more");
   }
 
+  /** Work on one side of the road. */
+  public ZoneWork(
+      RoadSetting setting,
+      double lengthM,
+      double workMinutes,
+      WorkPosition position,
+      boolean severalLanes,
+      double longestSpotMinutes,
+      boolean machines,
+      double intrusionM) {
+    this(
+        setting,
+        lengthM,
+        workMinutes,
+        position,
+        severalLanes,
+        longestSpotMinutes,
+        machines,
+        intrusionM,
+        false);
+  }
+
   /** Work with machines at one place of the outer lane. */
   public static ZoneWork inLane(RoadSetting setting, double lengthM, double workMinutes) {
     return new ZoneWork(
@@ -66,11 +91,13 @@ public record ZoneWork(
         Double.NaN);
   }
 
-  /** The work of these repairs, which lie on one route and side. */
+  /** The work of these repairs, which lie on one route. */
   public static ZoneWork of(
       RoadSetting setting, double lengthM, double workMinutes, List<PatchDesign> repairs) {
     int outermost = 0;
     boolean several = false;
+    boolean both = false;
+    EnumMap<Side, Integer> laneOf = new EnumMap<>(Side.class);
     boolean edges = true;
     double reach = 0;
     double longest = 0;
@@ -78,7 +105,9 @@ public record ZoneWork(
     Lane first = repairs.get(0).defect().lane();
     for (PatchDesign repair : repairs) {
       Lane lane = repair.defect().lane();
-      several |= lane.number() != first.number();
+      Integer before = laneOf.putIfAbsent(lane.side(), lane.number());
+      several |= before != null && before != lane.number();
+      both |= lane.side() != first.side();
       outermost = Math.max(outermost, lane.number());
       edges &= repair.choice().treatment() == Treatment.EDGE_REPAIR;
       reach = Math.max(reach, repair.defect().widthM());
@@ -93,7 +122,8 @@ public record ZoneWork(
         several,
         longest,
         machines,
-        edges ? reach : Double.NaN);
+        edges ? reach : Double.NaN,
+        both);
   }
 
   private static WorkPosition position(RoadSetting setting, Lane lane) {

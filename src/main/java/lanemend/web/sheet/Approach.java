@@ -11,6 +11,7 @@ import lanemend.measure.Figure;
 import lanemend.measure.Unit;
 import lanemend.network.Side;
 import lanemend.patching.RoadSign;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 
 /**
@@ -40,37 +41,35 @@ record Approach(String name, boolean fromLowerAlong, List<Sign> signs) {
 
   /** Every approach of a zone, in the order of the plan. */
   static List<Approach> of(WorkZone zone, boolean milepostsGrow) {
-    Map<String, List<TrafficPlan.SignPlacement>> byName = new LinkedHashMap<>();
+    Map<TrafficApproach, List<TrafficPlan.SignPlacement>> met = new LinkedHashMap<>();
     for (TrafficPlan.SignPlacement sign : zone.traffic().signs()) {
-      byName.computeIfAbsent(sign.approach(), k -> new ArrayList<>()).add(sign);
+      met.computeIfAbsent(sign.approach(), k -> new ArrayList<>()).add(sign);
     }
     List<Approach> approaches = new ArrayList<>();
     ZoneAxis axis = ZoneAxis.of(zone);
     int number = 0;
-    for (Map.Entry<String, List<TrafficPlan.SignPlacement>> entry : byName.entrySet()) {
+    for (Map.Entry<TrafficApproach, List<TrafficPlan.SignPlacement>> entry : met.entrySet()) {
       boolean fromLower = fromLowerAlong(entry.getKey(), zone, milepostsGrow);
       List<Sign> signs = new ArrayList<>();
       for (TrafficPlan.SignPlacement sign : entry.getValue()) {
         double along = axis.signAlongM(fromLower == axis.withAlong(), sign.beforeWorkM());
         signs.add(new Sign(++number, sign.sign(), sign.beforeWorkM(), along, sign.boards()));
       }
-      approaches.add(new Approach(entry.getKey(), fromLower, signs));
+      approaches.add(new Approach(entry.getKey().words(), fromLower, signs));
     }
     return approaches;
   }
 
-  /**
-   * Which end this traffic comes from: said by mileposts, or by the side of the work. On a one-way
-   * roadway all of it runs with growing along.
-   */
-  private static boolean fromLowerAlong(String name, WorkZone zone, boolean milepostsGrow) {
-    if (name.contains("lower") || name.contains("higher")) {
-      return name.contains("lower") == milepostsGrow;
-    }
-    if (zone.repairs().get(0).setting().oneDirection()) {
-      return true;
-    }
-    return name.contains("other side") == (zone.side() == Side.LEFT);
+  /** Which end this traffic comes from; on a one-way roadway all runs with growing along. */
+  private static boolean fromLowerAlong(
+      TrafficApproach approach, WorkZone zone, boolean milepostsGrow) {
+    return switch (approach) {
+      case LOWER_MILEPOSTS -> milepostsGrow;
+      case HIGHER_MILEPOSTS -> !milepostsGrow;
+      case TOWARDS_WORK -> zone.side().first() == Side.RIGHT;
+      case OTHER_SIDE -> zone.side().first() == Side.LEFT;
+      case ONE_WAY -> true;
+    };
   }
 
   /** A length the strip shows as part of the lane closure: the first that ends on this word. */

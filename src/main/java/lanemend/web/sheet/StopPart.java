@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.Set;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.WorkZone;
+import lanemend.crewdays.ZoneSide;
 import lanemend.inventory.Defect;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
@@ -48,9 +49,14 @@ final class StopPart {
   void write(Set<String> saidBefore) {
     page.open("div", "class", "stop-head");
     heading();
-    ZoneStrip.draw(page, zone, number, approaches, context);
+    int before = 0;
+    for (WorkZone phase : zone.phases()) {
+      ZoneStrip.draw(page, phase, number, before, approaches, context);
+      before += phase.repairs().size();
+    }
     page.leaf("p", caption(), "class", "fine");
     page.close();
+    bothSides();
     repairs();
     layDowns();
     trafficControl();
@@ -99,6 +105,46 @@ final class StopPart {
       page.leaf("div", "first load leaves plant " + wording.time(stop.firstLoadLeavesPlant()));
     }
     page.close().close().close();
+  }
+
+  /** What a drawing is of: the stop, or its second side. */
+  static String title(int stop, int before) {
+    return "stop " + stop + (before > 0 ? ", the other side" : "");
+  }
+
+  /** Which side comes first, the turning over as a step of its own, then the other side. */
+  private void bothSides() {
+    if (zone.side() != ZoneSide.BOTH) {
+      return;
+    }
+    List<WorkZone> phases = zone.phases();
+    int first = phases.get(0).repairs().size();
+    page.open("div", "class", "keep");
+    page.leaf("h3", "Both sides under one set-up");
+    page.open("ol", "class", "sides");
+    page.leaf("li", side(phases.get(0), 0, "First") + " Its lane is closed as set up.");
+    page.open("li").leaf("b", "Turn the closure over").text(turnOver()).close();
+    page.leaf("li", side(phases.get(1), first, "Then") + " Take down after it.");
+    page.close().close();
+  }
+
+  private String side(WorkZone phase, int before, String when) {
+    int last = before + phase.repairs().size() - 1;
+    String ids = Wording.repairId(number, before);
+    if (last > before) {
+      ids += " to " + Wording.repairId(number, last);
+    }
+    return when + " the " + where.side(phase) + ": " + ids + ".";
+  }
+
+  private String turnOver() {
+    String minutes = wording.text(zone.traffic().turnOverMinutes(), Unit.MINUTE);
+    return ", "
+        + minutes
+        + ": hold traffic at both ends, see that the closure is empty, move taper, buffer and"
+        + " devices to the other lane, then crew and machines; let traffic go by turns again when"
+        + " the last device stands. Signs and the people or signals at the ends stay where they"
+        + " are. See the cautions; the agency and local rules decide whether it may be done.";
   }
 
   /** The posts a driver passes just before and after, or that there are none. */
@@ -258,7 +304,11 @@ final class StopPart {
     page.leaf("p", DayTotals.REVIEW, "class", "review");
     whyThis(plan.choice());
     if (!plan.layout().stretches().isEmpty()) {
-      TrafficStrip.draw(page, zone, number, approaches, context);
+      int before = 0;
+      for (WorkZone phase : zone.phases()) {
+        TrafficStrip.draw(page, phase, title(number, before), approaches, context);
+        before += phase.repairs().size();
+      }
       page.leaf("p", stripCaption(plan), "class", "fine");
     }
     page.open("table", "class", "columns traffic").open("tr");

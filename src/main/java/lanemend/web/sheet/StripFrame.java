@@ -41,7 +41,7 @@ final class StripFrame {
     this.windowToM = windowToM;
     this.leftLanes = leftLanes;
     this.rightLanes = rightLanes;
-    this.labelsAbove = zone.side() == Side.LEFT;
+    this.labelsAbove = zone.side().first() == Side.LEFT;
     this.labelRows = (int) Math.ceil(zone.repairs().size() / 10.0);
     this.laneWidthM = zone.repairs().get(0).setting().laneWidthM();
     this.top = labelsAbove ? Math.max(ABOVE, 14 + labelRows * LABEL_ROW) : ABOVE;

@@ -78,10 +78,11 @@ final class TrafficStrip {
         new TrafficScale(all[0], closure[0], closure[1], all[all.length - 1], INSET, WIDTH - INSET);
   }
 
+  /** One lane closed; of a zone of both sides one of its phases. */
   static void draw(
-      Xhtml page, WorkZone zone, int stop, List<Approach> approaches, SheetContext context) {
+      Xhtml page, WorkZone zone, String stop, List<Approach> approaches, SheetContext context) {
     TrafficStrip strip =
-        new TrafficStrip(page, zone, approaches, context, "Traffic control of stop " + stop);
+        new TrafficStrip(page, zone, approaches, context, "Traffic control of " + stop);
     strip.drawRoad();
     strip.drawSideRoads(SideRoadPart.of(zone, context));
     strip.drawStretches();
@@ -152,11 +153,11 @@ final class TrafficStrip {
     int number =
         zone.repairs().stream()
             .map(r -> r.defect().lane())
-            .filter(l -> l.side() == zone.side())
+            .filter(l -> l.side() == zone.side().first())
             .mapToInt(Lane::number)
             .max()
             .orElse(1);
-    boolean right = zone.side() == Side.RIGHT;
+    boolean right = zone.side().first() == Side.RIGHT;
     boolean shoulder =
         number == 0
             && layout.stretches().stream().noneMatch(s -> s.kind() == Stretch.Kind.ONE_LANE_TAPER);
@@ -171,7 +172,7 @@ final class TrafficStrip {
 
   private void drawStretches() {
     double[] band = band();
-    boolean edgeBelow = zone.side() == Side.RIGHT;
+    boolean edgeBelow = zone.side().first() == Side.RIGHT;
     double outer = edgeBelow ? band[0] + band[1] : band[0];
     double inner = edgeBelow ? band[0] : band[0] + band[1];
     List<double[]> middles = new ArrayList<>();
@@ -246,7 +247,7 @@ final class TrafficStrip {
   }
 
   private double shoulderY(double across) {
-    boolean below = zone.side() == Side.RIGHT;
+    boolean below = zone.side().first() == Side.RIGHT;
     return below ? bottom() - SHOULDER * across : TOP + SHOULDER * across;
   }
 
@@ -262,8 +263,8 @@ final class TrafficStrip {
     double[] band = band();
     for (int k = 0; k < at.length; k++) {
       Stretch s = named.get(order.get(k));
-      double base = edgeBelow ? bottom() + 46 : TOP - 46;
-      double tip = edgeBelow ? bottom() + 39 : TOP - 43;
+      double base = edgeBelow ? bottom() + 49 : TOP - 55;
+      double tip = edgeBelow ? bottom() + 42 : TOP - 45;
       drawing.line(
           wanted[k],
           band[0] + band[1] / 2,
@@ -305,7 +306,7 @@ final class TrafficStrip {
 
   /** On the shoulder of the closed lane, or in the lane where another lies between. */
   private double besideTaper(double[] band) {
-    boolean right = zone.side() == Side.RIGHT;
+    boolean right = zone.side().first() == Side.RIGHT;
     boolean atShoulder =
         right
             ? Math.abs(band[0] + band[1] - (bottom() - SHOULDER)) < 1

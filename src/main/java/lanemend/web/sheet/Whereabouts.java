@@ -2,12 +2,12 @@ package lanemend.web.sheet;
 
 import java.util.List;
 import lanemend.crewdays.WorkZone;
+import lanemend.crewdays.ZoneSide;
 import lanemend.inventory.Place;
 import lanemend.network.Locator;
 import lanemend.network.Milepost;
 import lanemend.network.Network;
 import lanemend.network.Route;
-import lanemend.network.Side;
 
 /** Where things are, in the words of the road: route, mileposts, side, direction of travel. */
 record Whereabouts(Network network, Locator locator) {
@@ -42,7 +42,11 @@ record Whereabouts(Network network, Locator locator) {
   /** The side in words that cannot be read the wrong way round, with where its traffic heads. */
   String side(WorkZone zone) {
     Route route = route(zone.routeId());
-    boolean right = zone.side() == Side.RIGHT;
+    if (zone.side() == ZoneSide.BOTH) {
+      List<WorkZone> phases = zone.phases();
+      return "both sides: first the " + side(phases.get(0)) + ", then the " + side(phases.get(1));
+    }
+    boolean right = zone.side() == ZoneSide.RIGHT;
     String facing = milepostsGrow(zone) ? "facing higher mileposts" : "facing lower mileposts";
     String side = (right ? "right" : "left") + " side " + facing;
     if (route.divided()) {

@@ -32,24 +32,43 @@ final class ZoneStrip {
   private final StripFrame frame;
   private final WorkZone zone;
   private final int stop;
+  private final int before;
   private final Wording wording;
   private final MilepostMap mileposts;
   private final List<Approach> approaches;
 
   private ZoneStrip(
-      Xhtml page, WorkZone zone, int stop, List<Approach> approaches, SheetContext context) {
+      Xhtml page,
+      WorkZone zone,
+      int stop,
+      int before,
+      List<Approach> approaches,
+      SheetContext context) {
     this.frame = StripFrame.of(zone);
     this.zone = zone;
     this.stop = stop;
+    this.before = before;
     this.approaches = approaches;
     this.wording = Wording.of(context.agency());
     this.mileposts = Whereabouts.of(context).route(zone.routeId()).mileposts();
-    this.drawing = new Drawing(page, StripFrame.WIDTH, frame.height(), "Strip of stop " + stop);
+    this.drawing =
+        new Drawing(
+            page, StripFrame.WIDTH, frame.height(), "Strip of " + StopPart.title(stop, before));
   }
 
+  /**
+   * One lane closed; of a zone of both sides one of its phases.
+   *
+   * @param before repairs of the stop done before these
+   */
   static void draw(
-      Xhtml page, WorkZone zone, int stop, List<Approach> approaches, SheetContext context) {
-    ZoneStrip strip = new ZoneStrip(page, zone, stop, approaches, context);
+      Xhtml page,
+      WorkZone zone,
+      int stop,
+      int before,
+      List<Approach> approaches,
+      SheetContext context) {
+    ZoneStrip strip = new ZoneStrip(page, zone, stop, before, approaches, context);
     strip.drawRoad();
     strip.drawClosure();
     strip.drawRepairs();
@@ -89,7 +108,8 @@ final class ZoneStrip {
 
   /** Taper and buffer in the lane that is closed, where its traffic comes from and goes. */
   private void drawClosure() {
-    boolean fromLeft = zone.repairs().get(0).setting().oneDirection() || zone.side() == Side.RIGHT;
+    boolean fromLeft =
+        zone.repairs().get(0).setting().oneDirection() || zone.side().first() == Side.RIGHT;
     double left = StripFrame.APPROACH - GAP;
     double right = StripFrame.WIDTH - left;
     double d = fromLeft ? 1 : -1;
@@ -113,8 +133,8 @@ final class ZoneStrip {
    * edge that the traffic is led away from.
    */
   private void wedge(double full, double d, double[] band, String word, Figure length) {
-    boolean outermost = closedLane().number() == frame.lanes(zone.side()).size();
-    boolean right = outermost == (zone.side() == Side.RIGHT);
+    boolean outermost = closedLane().number() == frame.lanes(zone.side().first()).size();
+    boolean right = outermost == (zone.side().first() == Side.RIGHT);
     double outer = right ? band[0] + band[1] : band[0];
     double inner = right ? band[0] : band[0] + band[1];
     double tip = full + d * PIECE;
@@ -130,15 +150,15 @@ final class ZoneStrip {
     int number =
         zone.repairs().stream()
             .map(r -> r.defect().lane())
-            .filter(l -> l.side() == zone.side())
+            .filter(l -> l.side() == zone.side().first())
             .mapToInt(Lane::number)
             .max()
             .orElse(1);
-    return new Lane(zone.side(), Math.max(1, number));
+    return new Lane(zone.side().first(), Math.max(1, number));
   }
 
   private void lengthLabel(double x, double[] band, String word, Figure length) {
-    boolean below = zone.side() == Side.RIGHT;
+    boolean below = zone.side().first() == Side.RIGHT;
     double y = below ? frame.bottom() + 8.5 : frame.top() - 11.5;
     drawing.line(
         x, below ? frame.bottom() : frame.top(), x, band[0] + band[1] / 2, Drawing.DARK, 0.5);
@@ -175,7 +195,7 @@ final class ZoneStrip {
             8.5,
             "middle",
             Drawing.BLACK,
-            Wording.repairId(stop, members.get(k)) + " " + Wording.letter(severity));
+            Wording.repairId(stop, before + members.get(k)) + " " + Wording.letter(severity));
       }
     }
     for (int i = 0; i < count; i++) {
@@ -300,7 +320,7 @@ final class ZoneStrip {
       boolean fromLeft = approach.fromLowerAlong();
       boolean below = fromLeft;
       double d = fromLeft ? 1 : -1;
-      boolean closureHere = below == (zone.side() == Side.RIGHT);
+      boolean closureHere = below == (zone.side().first() == Side.RIGHT);
       double run = StripFrame.APPROACH - 20 - (closureHere ? 2 * PIECE + GAP + 6 : 0);
       List<Approach.Sign> ahead = approach.signs().stream().filter(s -> !s.past()).toList();
       double gap = ahead.size() > 1 ? Math.min(26, run / (ahead.size() - 1)) : 0;

@@ -18,7 +18,7 @@ public final class Cones {
       List<String> cautions) {
     return new TrafficPlan(
         new SituationChoice(Situation.FLAGGERS, "invented", "invented", List.of()),
-        new Layout(60, 30, 150, 30, 20, List.of(), List.of()),
+        new Layout(60, 30, 150, 30, 20, List.of(), List.of(), false),
         figures,
         devices,
         signs,

@@ -34,7 +34,7 @@ class TrafficPlannerTest {
     assertEquals(18, figure(plan, "channelizing devices"));
     assertEquals(100 + 495 + 200 + 100, figure(plan, "closure") / FT, 1e-6);
     List<SignPlacement> lower =
-        plan.signs().stream().filter(s -> s.approach().contains("lower")).toList();
+        plan.signs().stream().filter(s -> s.approach() == TrafficApproach.LOWER_MILEPOSTS).toList();
     assertEquals(
         List.of(
             "ROAD WORK AHEAD (W20-1)",
@@ -108,10 +108,7 @@ class TrafficPlannerTest {
     assertEquals(
         1, plan.signs().stream().filter(s -> s.sign().text().contains("LANE CLOSED")).count());
     assertEquals(
-        2,
-        plan.signs().stream()
-            .filter(s -> s.approach().equals("traffic on the other side"))
-            .count());
+        2, plan.signs().stream().filter(s -> s.approach() == TrafficApproach.OTHER_SIDE).count());
   }
 
   @Test

@@ -22,6 +22,7 @@ import lanemend.crewdays.PlanSettings;
 import lanemend.crewdays.Plant;
 import lanemend.crewdays.WorkZone;
 import lanemend.crewdays.Yard;
+import lanemend.crewdays.ZoneSide;
 import lanemend.inventory.Severity;
 import lanemend.measure.Figure;
 import lanemend.measure.Unit;
@@ -39,6 +40,7 @@ import lanemend.patching.RoadSign;
 import lanemend.patching.Treatment;
 import lanemend.patching.TreatmentRules;
 import lanemend.patching.traffic.Cones;
+import lanemend.patching.traffic.TrafficApproach;
 import lanemend.patching.traffic.TrafficPlan;
 import lanemend.patching.traffic.TrafficPlanner;
 import lanemend.patching.traffic.ZoneWork;
@@ -113,7 +115,7 @@ final class InventedDay {
     WorkZone first =
         zone(
             "SR 14",
-            Side.RIGHT,
+            ZoneSide.RIGHT,
             List.of(
                 InventedRepairs.blade("D-0101", "SR 14", 3.212, 240, 10, 1.5, Severity.HIGH),
                 InventedRepairs.hand(
@@ -122,7 +124,7 @@ final class InventedDay {
     WorkZone second =
         zone(
             "CR 7",
-            Side.LEFT,
+            ZoneSide.LEFT,
             List.of(
                 InventedRepairs.hand("D-0211", "CR 7", 4.105, 2, 2, 3, Severity.HIGH, Side.LEFT)));
     List<PatchDesign> many = new ArrayList<>();
@@ -132,7 +134,7 @@ final class InventedDay {
           InventedRepairs.hand(
               "D-03" + (10 + i), "SR 61", 7.60 + 0.018 * i, 2 + i % 4, 2, 2, severity, Side.LEFT));
     }
-    WorkZone third = zone("SR 61", Side.LEFT, many);
+    WorkZone third = zone("SR 61", ZoneSide.LEFT, many);
     List<CrewDay.Stop> stops =
         List.of(
             stop(first, 19, LocalTime.of(7, 24), LocalTime.of(11, 12), LocalTime.of(7, 31)),
@@ -202,7 +204,7 @@ final class InventedDay {
     return new CrewDay.Stop(zone, drive, arrive, depart, load, List.of(cycle, count, each));
   }
 
-  static WorkZone zone(String route, Side side, List<PatchDesign> repairs) {
+  static WorkZone zone(String route, ZoneSide side, List<PatchDesign> repairs) {
     double from = repairs.get(0).defect().place().fromAlongM();
     double to = repairs.get(repairs.size() - 1).defect().place().toAlongM();
     double[] middle =
@@ -242,7 +244,8 @@ final class InventedDay {
             List.of(new Figure.Input("posted speed", 55 * KMH_PER_MPH, Unit.KM_PER_HOUR)),
             "MUTCD 2009 table 6C-2, from memory");
     List<TrafficPlan.SignPlacement> signs = new ArrayList<>();
-    for (String from : List.of("traffic from lower mileposts", "traffic from higher mileposts")) {
+    for (TrafficApproach from :
+        List.of(TrafficApproach.LOWER_MILEPOSTS, TrafficApproach.HIGHER_MILEPOSTS)) {
       signs.add(
           new TrafficPlan.SignPlacement(
               from, new RoadSign("W20-1", "ROAD WORK AHEAD"), 1500 * M_PER_FT, 1));

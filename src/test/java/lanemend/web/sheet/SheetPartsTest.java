@@ -6,10 +6,10 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
 import java.util.List;
+import lanemend.crewdays.ZoneSide;
 import lanemend.inventory.Severity;
 import lanemend.measure.Unit;
 import lanemend.measure.UnitSystem;
-import lanemend.network.Side;
 import lanemend.web.page.LabelRoom;
 import lanemend.web.page.Wording;
 import org.junit.jupiter.api.Test;
@@ -93,7 +93,7 @@ class SheetPartsTest {
         StripFrame.of(
             InventedDay.zone(
                 "SR 14",
-                Side.RIGHT,
+                ZoneSide.RIGHT,
                 List.of(
                     InventedRepairs.blade("D-1", "SR 14", 3.2, 200, 10, 1, Severity.HIGH),
                     InventedRepairs.blade("D-2", "SR 14", 3.3, 100, 10, 1, Severity.HIGH))));
