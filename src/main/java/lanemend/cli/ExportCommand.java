@@ -2,6 +2,7 @@ package lanemend.cli;
 
 import java.io.PrintWriter;
 import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
@@ -112,6 +113,10 @@ final class ExportCommand implements Callable<Integer> {
     if (to != null && table == Table.ALL) {
       throw new Refusal("'all' writes several files: leave out --to");
     }
+    if (to != null && !ofKnownKind(to)) {
+      throw new Refusal(
+          "--to '" + to + "': a name that ends in .csv, .geojson or .gpkg is expected");
+    }
     try (Store store = work.open()) {
       PrintWriter out = spec.commandLine().getOut();
       if (table != Table.ALL) {
@@ -122,6 +127,11 @@ final class ExportCommand implements Callable<Integer> {
       all(work, day.county(store), kind, out);
     }
     return ExitCode.DONE;
+  }
+
+  private static boolean ofKnownKind(Path file) {
+    String name = file.toString().toLowerCase(Locale.ROOT);
+    return Arrays.stream(Kind.values()).anyMatch(k -> name.endsWith("." + k));
   }
 
   /** Every table the store has something for, into the work folder. */

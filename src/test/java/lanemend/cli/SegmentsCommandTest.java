@@ -173,6 +173,7 @@ class SegmentsCommandTest {
         "export defects --where|id = 'D-1'; DELETE FROM defect|expected AND, OR or the end",
         "export defects --where|colour = 'red'|expected one of route, direction, id",
         "export roads --where|lanes = 2|--where chooses among defects, findings or patches",
+        "export defects --to|chosen.xlsx|a name that ends in .csv, .geojson or .gpkg is expected",
         "segments --where|speed = 55|posted_speed_mph",
         "segments --route|SR 9|there is no route 'SR 9'",
         "segments --of|weather|known: lanes, level, one_way, posted_speed_kmh, defects, patches"
