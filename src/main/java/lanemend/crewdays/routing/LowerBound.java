@@ -1,6 +1,10 @@
 package lanemend.crewdays.routing;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.function.BooleanSupplier;
 import java.util.stream.IntStream;
 
 /**
@@ -24,6 +28,15 @@ public final class LowerBound {
   private static final double FIRST_STEP = 1.2;
   private static final double LEAST_STEP = 0.003;
 
+  /** Share of the time in which days go without an order, which is far quicker. */
+  private static final double UNORDERED = 0.4;
+
+  private static final double ORDERED_STEP = 0.03;
+  private static final int ORDERED_PATIENCE = 3;
+
+  /** Beginnings of a day looked at; four times as many whenever steps are halved. */
+  private static final int FIRST_STEPS = 20_000;
+
   /** Weight of the newest subgradient in the direction taken. */
   private static final double FRESH = 0.4;
 
@@ -33,6 +46,15 @@ public final class LowerBound {
   private final DayProblem p;
   private final RelaxedDay[] days;
   private final int[][] kindsOf;
+  private final double seconds;
+  private final SearchProgress progress;
+  private final long start = System.nanoTime();
+
+  /** Beginnings of a day that may be looked at; 0 while days go without an order. */
+  private int steps;
+
+  private final Thread owner = Thread.currentThread();
+  private volatile boolean over;
 
   /**
    * What was proven.
@@ -47,8 +69,10 @@ public final class LowerBound {
     }
   }
 
-  private LowerBound(DayProblem p) {
+  private LowerBound(DayProblem p, double seconds, SearchProgress progress) {
     this.p = p;
+    this.seconds = seconds;
+    this.progress = progress;
     days =
         IntStream.range(0, p.kinds().length)
             .parallel()
@@ -73,12 +97,10 @@ public final class LowerBound {
       int rounds,
       double seconds,
       SearchProgress progress) {
-    return new LowerBound(p).search(known, prices, rounds, seconds, progress);
+    return new LowerBound(p, seconds, progress).search(known, prices, rounds);
   }
 
-  private Bound search(
-      double known, double[] prices, int rounds, double seconds, SearchProgress progress) {
-    long end = System.nanoTime() + (long) (seconds * 1e9);
+  private Bound search(double known, double[] prices, int rounds) {
     double[] price = new double[p.stops()];
     for (int c = 0; c < price.length; c++) {
       price[c] = Math.max(0, Math.min(prices[c], p.skipCost()[c]));
@@ -89,28 +111,54 @@ public final class LowerBound {
     double step = FIRST_STEP;
     int still = 0;
     int round = 0;
-    while (round < Math.max(1, rounds) && step > LEAST_STEP) {
+    while (round < Math.max(1, rounds)) {
       int[] taken = new int[price.length];
-      double value = value(price, taken);
+      double done = (double) round / rounds;
+      double soFar = best;
+      double value = value(price, taken, () -> over(done, soFar));
       round++;
       if (round == 1 || value > best + Math.abs(best) * 1e-7) {
         best = value;
         bestPrice = price.clone();
         still = 0;
-      } else if (++still >= PATIENCE) {
+      } else if (++still >= (steps > 0 ? ORDERED_PATIENCE : PATIENCE)) {
         still = 0;
         step /= 2;
+        steps *= 4;
         price = bestPrice.clone();
         Arrays.fill(direction, 0);
       }
-      if (known - best <= Math.abs(known) * 1e-7
-          || System.nanoTime() > end
-          || !progress.at((double) round / rounds, best)) {
+      if (known - best <= Math.abs(known) * 1e-7 || over((double) round / rounds, best)) {
         break;
       }
-      move(price, direction, taken, step, known - value);
+      if (steps == 0 && (step <= LEAST_STEP || seconds() > UNORDERED * seconds)) {
+        steps = FIRST_STEPS;
+        step = ORDERED_STEP;
+        still = 0;
+        price = bestPrice.clone();
+        Arrays.fill(direction, 0);
+      } else if (step <= LEAST_STEP) {
+        break;
+      } else {
+        move(price, direction, taken, step, known - value);
+      }
     }
     return new Bound(best - Math.abs(best) * SAFETY, round);
+  }
+
+  private double seconds() {
+    return (System.nanoTime() - start) / 1e9;
+  }
+
+  /**
+   * True when the time is up or somebody wants an end. Asked for from both cores; who listens is
+   * told by the thread that began only.
+   */
+  private boolean over(double share, double best) {
+    if (seconds() > seconds || (Thread.currentThread() == owner && !progress.at(share, best))) {
+      over = true;
+    }
+    return over;
   }
 
   private void move(double[] price, double[] direction, int[] taken, double step, double short0) {
@@ -133,32 +181,59 @@ public final class LowerBound {
   }
 
   /** The bound these prices give; counts how often each stop is taken. */
-  private double value(double[] price, int[] taken) {
-    int[][] chosen = new int[kindsOf.length][];
-    double[] pays = new double[kindsOf.length];
+  private double value(double[] price, int[] taken, BooleanSupplier end) {
+    RelaxedDay.Best[] chosen = new RelaxedDay.Best[kindsOf.length];
     IntStream.range(0, kindsOf.length)
         .parallel()
-        .forEach(
-            s -> {
-              RelaxedDay.Best best = null;
-              for (int k : kindsOf[s]) {
-                double floor = best == null ? 0 : best.value();
-                RelaxedDay.Best one = days[k].best(p.date(s), price, floor);
-                best = one == null ? best : one;
-              }
-              chosen[s] = best == null ? new int[0] : best.stops();
-              pays[s] = best == null ? 0 : best.value();
-            });
+        .forEach(s -> chosen[s] = steps > 0 && !end.getAsBoolean() ? ordered(s, price) : unordered(s, price));
     double sum = 0;
     for (double one : price) {
       sum += one;
     }
-    for (int s = 0; s < pays.length; s++) {
-      sum -= pays[s];
-      for (int c : chosen[s]) {
-        taken[c]++;
+    for (RelaxedDay.Best best : chosen) {
+      if (best != null) {
+        sum -= best.value();
+        for (int c : best.stops()) {
+          taken[c]++;
+        }
       }
     }
     return sum;
+  }
+
+  /** What a slot earns at most when the order of its stops is given up. */
+  private RelaxedDay.Best unordered(int slot, double[] price) {
+    RelaxedDay.Best best = null;
+    for (int k : kindsOf[slot]) {
+      double floor = best == null ? 0 : best.value();
+      RelaxedDay.Best one = days[k].best(p.date(slot), price, floor);
+      best = one == null ? best : one;
+    }
+    return best;
+  }
+
+  /** What a slot earns at most, its stops in order; the most promising kind first. */
+  private RelaxedDay.Best ordered(int slot, double[] price) {
+    record Sack(RelaxedDay day, RelaxedDay.Knapsack items) {}
+    int date = p.date(slot);
+    BestDay search = new BestDay(p, steps);
+    RelaxedDay.Best best = null;
+    List<Sack> sacks = new ArrayList<>();
+    for (int k : kindsOf[slot]) {
+      RelaxedDay.Knapsack items = days[k].fill(date, price, 0);
+      if (items != null) {
+        sacks.add(new Sack(days[k], items));
+      }
+    }
+    sacks.sort(Comparator.comparingDouble((Sack sack) -> -sack.items().value()));
+    for (Sack sack : sacks) {
+      double floor = best == null ? 0 : best.value();
+      if (sack.items().value() <= floor) {
+        break;
+      }
+      RelaxedDay.Best one = search.search(sack.day(), sack.items(), date, price, floor);
+      best = one == null ? best : one;
+    }
+    return best;
   }
 }
