@@ -4,7 +4,7 @@
 #   src/bench/growth.sh plan FOLDER SIZE...   plans a copy of each; CSV, a row a size
 # LANEMEND: how to run the program, for another heap or class path.
 set -euo pipefail
-lanemend=${LANEMEND:-java -Xmx1700m -jar target/lanemend.jar}
+lanemend=${LANEMEND:-java -Xmx1600m -jar target/lanemend.jar}
 what=$1 folder=$2
 shift 2
 

@@ -53,6 +53,8 @@ class FoldersTest {
         .definedBy("lanemend.web..")
         .layer("accounts")
         .definedBy("lanemend.accounts..")
+        .layer("sqlite")
+        .definedBy("lanemend.sqlite..")
         .layer("sample")
         .definedBy("lanemend.sample..")
         .layer("cli")
@@ -74,6 +76,8 @@ class FoldersTest {
         .mayOnlyBeAccessedByLayers("cli", "web")
         .whereLayer("store")
         .mayOnlyBeAccessedByLayers("cli", "web", "county")
+        .whereLayer("sqlite")
+        .mayOnlyBeAccessedByLayers("store", "accounts")
         .whereLayer("exchange")
         .mayOnlyBeAccessedByLayers("cli", "web", "sample", "county")
         .whereLayer("renewal")
@@ -134,7 +138,8 @@ class FoldersTest {
   void onlyTheStoreAndTheExchangeSpeakSql() {
     noClasses()
         .that()
-        .resideOutsideOfPackages("lanemend.store..", "lanemend.exchange..", "lanemend.accounts..")
+        .resideOutsideOfPackages(
+            "lanemend.store..", "lanemend.exchange..", "lanemend.accounts..", "lanemend.sqlite..")
         .should()
         .dependOnClassesThat()
         .resideInAnyPackage("java.sql..", "org.sqlite..")

@@ -39,7 +39,11 @@ public record Account(
   /** Longest name. */
   public static final int LONGEST_NAME = 40;
 
-  /** Copies the roles. */
+  /**
+   * Copies the roles.
+   *
+   * @throws AccountException when there is none
+   */
   public Account {
     if (roles.isEmpty()) {
       throw new AccountException("an account needs a role: " + Role.words());

@@ -13,7 +13,8 @@ import java.util.Set;
  * The accounts of a work folder, and the audit list. Safe for several threads, and for the command
  * line beside a running desk: what one writes the other sees at once.
  *
- * <p>Every failure is an {@link AccountException} whose message is one sentence for the user.
+ * <p>Every failure is an {@link AccountException} whose message is one sentence for the user, or
+ * where the disk is full a {@link NoRoomForAccountsException}.
  */
 public final class Accounts implements AutoCloseable {
   /** Name of the file in the work folder. */

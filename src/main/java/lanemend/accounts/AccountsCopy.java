@@ -1,22 +1,15 @@
 package lanemend.accounts;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
 import java.util.Optional;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteConnection;
-import org.sqlite.SQLiteErrorCode;
+import lanemend.sqlite.FileCopies;
 
 /**
  * Copies of the accounts' file, and the way back. A copy lies beside the copy of the store it was
@@ -25,11 +18,7 @@ import org.sqlite.SQLiteErrorCode;
  * <p>Every failure is an {@link AccountException}; nothing was changed then.
  */
 public final class AccountsCopy {
-  private static final int BUSY_MILLIS = 5_000;
-  private static final String MAKING = ".making";
-  private static final DateTimeFormatter STAMP =
-      DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'", java.util.Locale.ROOT)
-          .withZone(ZoneOffset.UTC);
+  private static final FileCopies<Content> COPIES = new FileCopies<>(new Kind());
 
   private AccountsCopy() {}
 
@@ -44,57 +33,7 @@ public final class AccountsCopy {
 
   /** Copies a folder's accounts as they are at this moment, whoever signs in meanwhile. */
   public static Content copy(Path folder, Path to) {
-    if (Files.exists(to)) {
-      throw new AccountException(to + " already exists; a backup never replaces a file");
-    }
-    Path made = to.resolveSibling(to.getFileName() + MAKING);
-    try {
-      Files.createDirectories(to.toAbsolutePath().getParent());
-      Content content = makeAndCompare(folder.resolve(Accounts.FILE), made);
-      Files.move(made, to, StandardCopyOption.ATOMIC_MOVE);
-      return content;
-    } catch (IOException e) {
-      throw new AccountException(to + " cannot be made: " + e.getMessage(), e);
-    } finally {
-      clear(made);
-    }
-  }
-
-  private static Content makeAndCompare(Path from, Path made) throws IOException {
-    clear(made);
-    // Before SQLite writes a hash into it.
-    AccountFile.forOwnerOnly(made);
-    Content wanted;
-    try (Connection c = connect(from);
-        Statement s = c.createStatement()) {
-      // From here on this connection sees the file as it is now, and so does the copying.
-      s.execute("BEGIN");
-      wanted = content(c);
-      int code =
-          c.unwrap(SQLiteConnection.class).getDatabase().backup("main", made.toString(), null);
-      s.execute("ROLLBACK");
-      if (code != SQLiteErrorCode.SQLITE_OK.code) {
-        throw new SQLException(SQLiteErrorCode.getErrorCode(code).message, "", code);
-      }
-    } catch (SQLException e) {
-      throw new AccountException(from + " cannot be copied: " + e.getMessage(), e);
-    }
-    Content got;
-    try (Connection c = connect(made);
-        Statement s = c.createStatement()) {
-      // A copy of a file in use bears its write-ahead mode, which needs files beside it.
-      s.execute("PRAGMA journal_mode = DELETE");
-      got = sound(made, c);
-    } catch (SQLException e) {
-      throw damaged(from, e.getMessage(), e);
-    }
-    if (!got.equals(wanted)) {
-      throw new AccountException("the copy of " + from + " does not hold the same rows");
-    }
-    try (FileChannel channel = FileChannel.open(made, StandardOpenOption.WRITE)) {
-      channel.force(true);
-    }
-    return got;
+    return COPIES.copy(folder.resolve(Accounts.FILE), to, true);
   }
 
   /** Reads a copy through; it is not changed. */
@@ -102,8 +41,12 @@ public final class AccountsCopy {
     if (!Files.isReadable(copy)) {
       throw new AccountException(copy + " cannot be read");
     }
-    try (Connection c = connect(copy)) {
-      return sound(copy, c);
+    try (Connection c = FileCopies.connect(copy)) {
+      Optional<String> damage = FileCopies.damage(c);
+      if (damage.isPresent()) {
+        throw damaged(copy, damage.get(), null);
+      }
+      return content(c);
     } catch (SQLException e) {
       throw damaged(copy, e.getMessage(), e);
     }
@@ -116,16 +59,6 @@ public final class AccountsCopy {
             + how
             + "); move it elsewhere to go on without it",
         cause);
-  }
-
-  private static Content sound(Path file, Connection c) throws SQLException {
-    try (Statement s = c.createStatement();
-        ResultSet r = s.executeQuery("PRAGMA integrity_check")) {
-      if (r.next() && !r.getString(1).equals("ok")) {
-        throw damaged(file, r.getString(1), null);
-      }
-    }
-    return content(c);
   }
 
   private static Content content(Connection c) throws SQLException {
@@ -144,23 +77,11 @@ public final class AccountsCopy {
    * was put back. The file that is there is set aside beside it, and not deleted.
    *
    * @return where the file that was there now is; empty when there was none
+   * @throws NoRoomForAccountsException when there was no room left for the line in the audit list;
+   *     the copy is in its place then
    */
   public static Optional<Path> restore(Path copy, Path folder, Accounts.Actor by) {
-    Path file = folder.resolve(Accounts.FILE);
-    Path made = folder.resolve(Accounts.FILE + MAKING);
-    Optional<Path> aside = Optional.empty();
-    try {
-      Files.createDirectories(folder);
-      makeAndCompare(copy, made);
-      if (Files.exists(file)) {
-        aside = Optional.of(setAside(file));
-      }
-      Files.move(made, file, StandardCopyOption.ATOMIC_MOVE);
-    } catch (IOException e) {
-      throw new AccountException(file + " cannot be put back: " + e.getMessage(), e);
-    } finally {
-      clear(made);
-    }
+    Optional<Path> aside = COPIES.putBack(copy, folder.resolve(Accounts.FILE)).setAside();
     try (Accounts back = Accounts.open(folder)) {
       back.note(by.name(), by.from(), AuditEntry.Act.ACCOUNTS_RESTORED, "from " + copy);
     }
@@ -173,62 +94,47 @@ public final class AccountsCopy {
    * @throws AccountException when one has
    */
   public static void requireClosed(Path folder) {
-    Path file = folder.resolve(Accounts.FILE);
-    if (!Files.exists(file)) {
-      return;
-    }
-    try (Connection c = connect(file);
-        Statement s = c.createStatement();
-        // Granted only to the one connection there is.
-        ResultSet r = s.executeQuery("PRAGMA journal_mode = DELETE")) {
-      if (r.next() && !r.getString(1).equalsIgnoreCase("delete")) {
-        throw inUse(file, null);
-      }
-    } catch (SQLException e) {
-      int kind = e.getErrorCode() & 0xff;
-      if (kind != SQLiteErrorCode.SQLITE_CORRUPT.code
-          && kind != SQLiteErrorCode.SQLITE_NOTADB.code) {
-        throw inUse(file, e);
-      }
-      // A damaged file is what people restore over: it is set aside as it is.
+    if (Accounts.areIn(folder)) {
+      COPIES.requireClosed(folder.resolve(Accounts.FILE));
     }
   }
 
-  private static AccountException inUse(Path file, SQLException e) {
-    return new AccountException(
-        file + " is open in another program: close that first; nothing was changed", e);
-  }
-
-  private static Path setAside(Path file) throws IOException {
-    requireClosed(file.toAbsolutePath().getParent());
-    String stem = "accounts-replaced-" + STAMP.format(Instant.now());
-    Path aside = file.resolveSibling(stem + ".db");
-    for (int i = 2; Files.exists(aside); i++) {
-      aside = file.resolveSibling(stem + "-" + i + ".db");
+  /** The accounts' file among SQLite's files. */
+  private static final class Kind implements FileCopies.Kind<Content> {
+    @Override
+    public void prepare(Path made) throws IOException {
+      // Before SQLite writes a hash into it.
+      AccountFile.forOwnerOnly(made);
     }
-    for (String log : new String[] {"-wal", "-shm", ""}) {
-      Path left = file.resolveSibling(file.getFileName() + log);
-      if (Files.exists(left)) {
-        Files.move(left, aside.resolveSibling(aside.getFileName() + log));
-      }
+
+    @Override
+    public Content content(Connection file) throws SQLException {
+      return AccountsCopy.content(file);
     }
-    return aside;
-  }
 
-  private static Connection connect(Path file) throws SQLException {
-    SQLiteConfig config = new SQLiteConfig();
-    config.setBusyTimeout(BUSY_MILLIS);
-    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    return config.createConnection("jdbc:sqlite:" + file.toAbsolutePath());
-  }
+    @Override
+    public String aside(Path file, String what, Instant when) {
+      return "accounts" + what + "-" + FileCopies.STAMP.format(when) + ".db";
+    }
 
-  private static void clear(Path made) {
-    try {
-      for (String part : new String[] {"", "-journal", "-wal", "-shm"}) {
-        Files.deleteIfExists(made.resolveSibling(made.getFileName() + part));
-      }
-    } catch (IOException e) {
-      throw new AccountException(made + " is in the way: " + e.getMessage(), e);
+    @Override
+    public AccountException refused(String sentence, Throwable cause) {
+      return new AccountException(sentence, cause);
+    }
+
+    @Override
+    public AccountException notCopied(Path from, Path made, SQLException e) {
+      return new AccountException(from + " cannot be copied: " + e.getMessage(), e);
+    }
+
+    @Override
+    public AccountException notReadBack(Path from, Path made, SQLException e) {
+      return AccountsCopy.damaged(from, e.getMessage(), e);
+    }
+
+    @Override
+    public AccountException damaged(Path from, String how) {
+      return AccountsCopy.damaged(from, how, null);
     }
   }
 }

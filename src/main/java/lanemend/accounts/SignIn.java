@@ -3,7 +3,6 @@ package lanemend.accounts;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
@@ -31,15 +30,7 @@ public final class SignIn {
 
   private final Accounts accounts;
   private final Clock clock;
-  private final Map<String, Wrong> wrong =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Wrong> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, Wrong> wrong = new Recent<>(KEPT);
 
   public SignIn(Accounts accounts) {
     this.accounts = accounts;

@@ -50,6 +50,9 @@ final class AdjustOptions {
 
   /** The kept plan adjusted to what is true now and to these rules. */
   Assignment adjusted(County county, HandRules rules, KeptOnInterrupt kept) {
+    Refusal.unless(freezeDays >= 0, "--freeze", freezeDays, "0 days or more");
+    Refusal.unless(iterations >= 1, "--iterations", iterations, "1 or more");
+    Refusal.unless(movePrice == null || movePrice >= 0, "--move-price", movePrice, "0 or more");
     PlanKeeping keeping = new PlanKeeping(county, today(county));
     try (Progress bar = new Progress("crew days", 100)) {
       return keeping.adjusted(

@@ -60,12 +60,10 @@ final class BackupCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (keep != null && (keep < 1 || to != null)) {
-      throw new Refusal(
-          to != null
-              ? "--keep is for dated copies: give it with --folder, not with --to"
-              : "found --keep " + keep + ", expected 1 or more");
+    if (keep != null && to != null) {
+      throw new Refusal("--keep is for dated copies: give it with --folder, not with --to");
     }
+    Refusal.unless(keep == null || keep >= 1, "--keep", keep, "1 or more");
     work.requireStore();
     PrintWriter out = spec.commandLine().getOut();
     copy(to == null ? dated() : to, out);

@@ -56,6 +56,15 @@ final class CheckCommand implements Callable<Integer> {
     }
   }
 
+  /** Checks a store's file alone, without its roads and plan. */
+  static int checkFile(Path file, PrintWriter out) {
+    List<String> troubles = StoreCheck.check(file);
+    out.println(
+        "check      " + (troubles.isEmpty() ? "nothing wrong" : troubles.size() + " things wrong"));
+    new Report(out, out).list(troubles, "  wrong: ");
+    return troubles.isEmpty() ? ExitCode.DONE : ExitCode.TROUBLE_FOUND;
+  }
+
   static int check(Store store, PrintWriter out) {
     List<String> troubles = new ArrayList<>(StoreCheck.check(store));
     County county;

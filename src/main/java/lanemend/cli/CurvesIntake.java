@@ -10,7 +10,6 @@ import lanemend.store.Store;
 /** Brings the agency's curves for the condition index in; taken whole or not at all. */
 final class CurvesIntake {
   private final Store store;
-
   private final String who;
 
   CurvesIntake(Store store, String who) {

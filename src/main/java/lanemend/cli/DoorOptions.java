@@ -68,7 +68,7 @@ final class DoorOptions {
             address, Optional.empty(), Optional.empty(), Set.copyOf(hosts), Optional.empty());
       }
       Optional<InetAddress> behind = Optional.ofNullable(proxy).map(Door::resolved);
-      // Asked for before anything is opened; checked first with what is known without it.
+      // The password is asked for before anything is opened.
       Optional<Door.Tls> tls =
           keystore == null ? Optional.empty() : Optional.of(new Door.Tls(keystore, password()));
       Accounts accounts = accounts(work);

@@ -84,9 +84,11 @@ final class DuplicatesCommand implements Callable<Integer> {
       if ((ids.size() == 2) == (believed != null) || ids.size() == 1) {
         throw new Refusal("name two defects, or give --believed PERCENT");
       }
-      if (believed != null && !(believed > 0 && believed <= 100)) {
-        throw new Refusal("--believed is a percentage, such as 95");
-      }
+      Refusal.unless(
+          believed == null || (believed > 0 && believed <= 100),
+          "--believed",
+          believed,
+          "a percentage, such as 95");
       try (Store store = work.open()) {
         County county = County.read(store);
         DuplicateDefects duplicates = new DuplicateDefects(county.network(), county.locator());

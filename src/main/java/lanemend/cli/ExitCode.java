@@ -5,7 +5,11 @@ final class ExitCode {
   /** Everything asked for was done. */
   static final int DONE = 0;
 
-  /** {@code check} found something wrong in the store, or {@code segments} conflicts. */
+  /**
+   * What was asked for has been looked at and is not as it should be: something wrong in the store,
+   * conflicts of {@code segments}, a track or milepost that is not clear, a move that would break a
+   * limit.
+   */
   static final int TROUBLE_FOUND = 1;
 
   /** Some rows were refused; the good ones are in. */

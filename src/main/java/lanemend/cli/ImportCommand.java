@@ -4,7 +4,6 @@ import java.nio.file.Path;
 import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
-import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.function.BiFunction;
@@ -82,7 +81,7 @@ final class ImportCommand {
         paramLabel = "UNIT",
         defaultValue = "mph",
         description = "unit of bare speeds: mph or kmh (default: ${DEFAULT-VALUE})")
-    private String speedUnit;
+    private SpeedUnit speedUnit;
 
     @Option(
         names = "--layer",
@@ -129,12 +128,7 @@ final class ImportCommand {
         for (Path file : files) {
           sources.add(
               new RoadSource(
-                  file,
-                  layer,
-                  crs,
-                  SpeedUnit.valueOf(speedUnit.toUpperCase(Locale.ROOT)),
-                  FieldMap.parse(fields),
-                  ClassMap.parse(classes)));
+                  file, layer, crs, speedUnit, FieldMap.parse(fields), ClassMap.parse(classes)));
         }
       } catch (IllegalArgumentException e) {
         throw new ParameterException(spec.commandLine(), e.getMessage(), e);

@@ -15,7 +15,6 @@ final class KeptOnInterrupt implements AutoCloseable {
 
   private final CountDownLatch finished = new CountDownLatch(1);
   private final Thread hook;
-
   private final PlanStop stop = new PlanStop();
 
   KeptOnInterrupt() {

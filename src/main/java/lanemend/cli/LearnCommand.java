@@ -210,9 +210,7 @@ final class LearnCommand implements Callable<Integer> {
 
     @Override
     public Integer call() {
-      if (iterations < 1) {
-        throw new Refusal("--iterations is 1 or more");
-      }
+      Refusal.unless(iterations >= 1, "--iterations", iterations, "1 or more");
       try (Store store = work.open()) {
         County county = County.read(store);
         LocalDate today = LocalDate.now(ZoneId.systemDefault());
@@ -264,12 +262,12 @@ final class LearnCommand implements Callable<Integer> {
           "%-12s %d crew days, %d repairs, %d left out, %s, %,.1f crew hours, %,.0f %s; chance of"
               + " ending in time %.0f %% a day, %.0f %% the least%n",
           name,
-          t.crewDays(),
-          t.repairs(),
-          t.leftOut(),
-          county.units().show(t.tonnes(), Unit.TONNE).text(),
+          t.plan().crewDays(),
+          t.plan().repairs(),
+          t.plan().leftOut(),
+          county.units().show(t.plan().tonnes(), Unit.TONNE).text(),
           t.crewHours(),
-          t.cost(),
+          t.plan().cost(),
           county.agency().plan().currency(),
           100 * t.meanChance(),
           100 * t.leastChance());

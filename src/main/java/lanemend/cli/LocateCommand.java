@@ -33,8 +33,6 @@ import picocli.CommandLine.Spec;
       "  locate --at -101.25,39.5 --heading 270"
     })
 final class LocateCommand implements Callable<Integer> {
-  private static final double REACH_M = 60;
-
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
   @Mixin private DayOption day;
@@ -48,12 +46,7 @@ final class LocateCommand implements Callable<Integer> {
       description = "such as 12.4, or '12.4 back' and '12.4 ahead' where the number occurs twice")
   private String milepost;
 
-  @Option(
-      names = "--at",
-      paramLabel = "LON,LAT",
-      split = ",",
-      description = "longitude and latitude in degrees")
-  private List<Double> at = new ArrayList<>();
+  @Mixin private AtOption at;
 
   @Option(
       names = "--heading",
@@ -63,8 +56,8 @@ final class LocateCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    boolean byMilepost = route != null && milepost != null && at.isEmpty();
-    if (!byMilepost && at.size() != 2) {
+    boolean byMilepost = route != null && milepost != null && !at.given();
+    if (!byMilepost && !at.given()) {
       throw new Refusal("give --route and --milepost, or --at LON,LAT");
     }
     try (Store store = work.open()) {
@@ -141,16 +134,15 @@ final class LocateCommand implements Callable<Integer> {
   }
 
   private int point(County county, PrintWriter out) {
-    double[] xy = county.crs().project(at.get(0), at.get(1));
+    double[] xy = at.in(county.crs());
     SnapHint hint =
         new SnapHint(
             heading == null ? OptionalDouble.empty() : OptionalDouble.of(heading),
             Optional.ofNullable(route),
             SnapHint.NONE.accuracyM());
-    List<Candidate> candidates = county.locator().candidates(xy[0], xy[1], REACH_M, hint);
+    List<Candidate> candidates = county.locator().candidates(xy[0], xy[1], AtOption.REACH_M, hint);
     if (candidates.isEmpty()) {
-      throw new Refusal(
-          "no road lies within " + feet(county, REACH_M) + " of " + at.get(0) + "," + at.get(1));
+      throw new Refusal("no road lies within " + length(county, AtOption.REACH_M) + " of " + at);
     }
     candidates.forEach(c -> say(county, c, out));
     return ExitCode.DONE;
@@ -174,12 +166,12 @@ final class LocateCommand implements Callable<Integer> {
             : String.format(
                 Locale.ROOT,
                 ", %s to the %s, belief %.0f %%",
-                feet(county, c.distanceM()),
+                length(county, c.distanceM()),
                 p.offsetM() < 0 ? "left" : "right",
                 100 * c.confidence()));
   }
 
-  private static String feet(County county, double meters) {
+  private static String length(County county, double meters) {
     UnitSystem units = county.units();
     return units.show(meters, Unit.METER).text();
   }

@@ -20,10 +20,7 @@ final class Operated {
 
   /** Runs the command that was parsed; returns its exit code. */
   static int run(ParseResult parsed) {
-    ParseResult at = parsed;
-    while (at.hasSubcommand()) {
-      at = at.subcommand();
-    }
+    ParseResult at = innermost(parsed);
     CommandSpec command = at.commandSpec();
     Optional<WorkFolder> work = work(command);
     if (work.isEmpty() || at.isUsageHelpRequested() || at.isVersionHelpRequested()) {
@@ -68,11 +65,7 @@ final class Operated {
 
   /** What a person is told of a failure that is the program's. */
   static int failed(Exception e, ParseResult parsed, PrintWriter err) {
-    ParseResult at = parsed;
-    while (at.hasSubcommand()) {
-      at = at.subcommand();
-    }
-    CommandSpec command = at.commandSpec();
+    CommandSpec command = innermost(parsed).commandSpec();
     Optional<LogFile> log = work(command).flatMap(w -> open(w, name(command)));
     String id = Fault.logged(name(command), e);
     err.printf(
@@ -82,6 +75,14 @@ final class Operated {
     }
     log.ifPresent(LogFile::close);
     return ExitCode.FAULT;
+  }
+
+  private static ParseResult innermost(ParseResult parsed) {
+    ParseResult at = parsed;
+    while (at.hasSubcommand()) {
+      at = at.subcommand();
+    }
+    return at;
   }
 
   private static Optional<WorkFolder> work(CommandSpec command) {

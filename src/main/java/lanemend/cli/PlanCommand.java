@@ -42,6 +42,9 @@ final class PlanCommand implements Callable<Integer> {
   static final long SEED = 1;
   static final double PROOF_SECONDS = 5;
 
+  /** As many as the agency's file may ask for. */
+  private static final int MOST_DAYS = 3_660;
+
   @Spec private CommandSpec spec;
   @Mixin private WorkFolder work;
 
@@ -105,6 +108,8 @@ final class PlanCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    SearchBudget budget = budget();
+    Refusal.unless(proof >= 0, "--proof", proof, "0 seconds or more");
     try (Store store = work.open()) {
       County county = County.read(store);
       Agency agency = county.agency();
@@ -112,11 +117,8 @@ final class PlanCommand implements Callable<Integer> {
         agency = agency.withHorizon(from, calendarDays(agency.plan()));
       }
       PlanMaking making =
-          keepOtherDays
-              ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
-              : new PlanMaking(county, agency);
-      Planning.plan(
-          store, work.who(), county, making, budget(), proof, spec.commandLine().getOut());
+          PlanMaking.over(county, agency, keepOtherDays, LocalDate.now(ZoneId.systemDefault()));
+      Planning.plan(store, work.who(), county, making, budget, proof, spec.commandLine().getOut());
     }
     return ExitCode.DONE;
   }
@@ -129,11 +131,24 @@ final class PlanCommand implements Callable<Integer> {
     LocalDate first = from == null ? plan.firstDay() : from;
     LocalDate last = season ? plan.season().hotMixTo().atYear(first.getYear()) : until;
     if (last == null) {
+      Refusal.unless(
+          days == null || (days >= 1 && days <= MOST_DAYS), "--days", days, "1 to " + MOST_DAYS);
       return days;
     }
     long count = ChronoUnit.DAYS.between(first, last) + 1;
     if (count < 1) {
       throw new Refusal("the plan would end on " + last + ", before its first day " + first);
+    }
+    if (count > MOST_DAYS) {
+      throw new Refusal(
+          "the plan would run from "
+              + first
+              + " to "
+              + last
+              + ", "
+              + count
+              + " days; expected 1 to "
+              + MOST_DAYS);
     }
     return Math.toIntExact(count);
   }
@@ -143,8 +158,10 @@ final class PlanCommand implements Callable<Integer> {
       throw new Refusal("give --seconds or --iterations, not both");
     }
     if (seconds != null) {
+      Refusal.unless(seconds > 0, "--seconds", seconds, "more than 0");
       return SearchBudget.seconds(seconds, seed);
     }
+    Refusal.unless(iterations == null || iterations >= 1, "--iterations", iterations, "1 or more");
     return SearchBudget.iterations(iterations == null ? ITERATIONS : iterations, seed);
   }
 }

@@ -33,6 +33,7 @@ final class PlanProveCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    Refusal.unless(seconds > 0, "--seconds", seconds, "more than 0");
     try (Store store = work.open();
         KeptOnInterrupt kept = new KeptOnInterrupt()) {
       PlanDesk desk = new PlanDesk(store, work.who(), spec.commandLine().getOut());

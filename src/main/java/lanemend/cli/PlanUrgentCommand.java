@@ -62,6 +62,8 @@ final class PlanUrgentCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    Refusal.unless(freezeDays >= 0, "--freeze", freezeDays, "0 days or more");
+    Refusal.unless(seconds > 0, "--seconds", seconds, "more than 0");
     PrintWriter out = spec.commandLine().getOut();
     try (Store store = work.open()) {
       PlanDesk desk = new PlanDesk(store, work.who(), out);

@@ -7,8 +7,8 @@ import lanemend.county.BrokenPlan;
 import lanemend.county.County;
 import lanemend.county.OffRoadPlaces;
 import lanemend.county.PlanMaking;
-import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanComparison;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.PlanProof;
 import lanemend.crewdays.routing.SearchBudget;
@@ -103,23 +103,18 @@ final class Planning {
   }
 
   static void say(Plan plan, County county, PrintWriter out) {
-    long repairs =
-        plan.days().stream()
-            .flatMap(d -> d.stops().stream())
-            .mapToLong(s -> s.zone().repairs().size())
-            .sum();
-    double tonnes = plan.days().stream().mapToDouble(CrewDay::tonnes).sum();
+    PlanComparison.Totals t = PlanComparison.Totals.of(plan);
     out.printf(
         Locale.ROOT,
         "plan       %d repairs in %d work zones on %d crew days, %s of mix, %,.0f %s; %d left"
             + " out%n",
-        repairs,
-        plan.days().stream().mapToInt(d -> d.stops().size()).sum(),
-        plan.days().size(),
-        county.units().show(tonnes, Unit.TONNE).text(),
-        plan.cost(),
+        t.repairs(),
+        t.zones(),
+        t.crewDays(),
+        county.units().show(t.tonnes(), Unit.TONNE).text(),
+        t.cost(),
         plan.currency(),
-        plan.leftOut().size());
+        t.leftOut());
     out.println("           checked: no limit is broken");
     OffRoadPlaces.of(county.agency(), county.haulGraph())
         .forEach(w -> out.println("           but " + w));

@@ -7,4 +7,11 @@ final class Refusal extends RuntimeException {
   Refusal(String sentence) {
     super(sentence);
   }
+
+  /** Refuses an option's number unless it is one that can be worked with. */
+  static void unless(boolean good, String option, Object found, String expected) {
+    if (!good) {
+      throw new Refusal("found " + option + " " + found + ", expected " + expected);
+    }
+  }
 }

@@ -8,7 +8,6 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.stream.Stream;
 import lanemend.county.County;
 import lanemend.county.CountyRenewal;
 import lanemend.exchange.RenewalExport;
@@ -45,7 +44,7 @@ final class RenewalPages {
     EvidencePage pages = new EvidencePage(context);
     List<ProposedSection> sections = proposal.all();
     try (Progress bar = new Progress("evidence", sections.size())) {
-      clear(folder);
+      WorkFolder.clearPages(folder);
       AtomicInteger done = new AtomicInteger();
       sections.parallelStream()
           .forEach(
@@ -114,17 +113,5 @@ final class RenewalPages {
 
   private static Optional<EngineerDecision> decision(ProposedSection s) {
     return s.decision().map(DecidedSection::decision);
-  }
-
-  /** Pages of an earlier study must not lie among those of this one. */
-  private static void clear(Path folder) throws IOException {
-    try (Stream<Path> old = Files.list(folder)) {
-      for (Path file : old.toList()) {
-        String name = file.getFileName().toString();
-        if (name.endsWith(".html") || name.endsWith(".pdf")) {
-          Files.delete(file);
-        }
-      }
-    }
   }
 }

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
 import java.util.concurrent.Callable;
@@ -13,7 +12,6 @@ import lanemend.accounts.Accounts;
 import lanemend.accounts.AccountsCopy;
 import lanemend.store.Store;
 import lanemend.store.StoreBackup;
-import lanemend.store.StoreCheck;
 import lanemend.store.StoreException;
 import lanemend.store.StoreState;
 import picocli.CommandLine.Command;
@@ -92,7 +90,7 @@ final class RestoreCommand implements Callable<Integer> {
     } else {
       out.println("  note: the copy has no accounts; 'account add' makes them");
     }
-    return checked(work.storeFile(), out);
+    return CheckCommand.checkFile(work.storeFile(), out);
   }
 
   private void restoreAccounts(Path copy, PrintWriter out) {
@@ -135,7 +133,7 @@ final class RestoreCommand implements Callable<Integer> {
       } else {
         out.println("  note: the copy has no accounts");
       }
-      return checked(store, out);
+      return CheckCommand.checkFile(store, out);
     } catch (IOException e) {
       throw new Refusal("no folder can be made to try it in: " + e.getMessage());
     } finally {
@@ -155,13 +153,5 @@ final class RestoreCommand implements Callable<Integer> {
     } catch (IOException e) {
       throw new Refusal(folder + " cannot be taken away again: " + e.getMessage());
     }
-  }
-
-  private static Integer checked(Path store, PrintWriter out) {
-    List<String> troubles = StoreCheck.check(store);
-    out.println(
-        "check      " + (troubles.isEmpty() ? "nothing wrong" : troubles.size() + " things wrong"));
-    new Report(out, out).list(troubles, "  wrong: ");
-    return troubles.isEmpty() ? ExitCode.DONE : ExitCode.TROUBLE_FOUND;
   }
 }

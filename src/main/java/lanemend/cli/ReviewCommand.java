@@ -161,8 +161,6 @@ final class ReviewCommand implements Callable<Integer> {
 
   @Command(name = "place", description = "It lies here, on a road of today.")
   static final class PlaceIt extends Settle {
-    private static final double REACH_M = 60;
-
     @Option(names = "--route", paramLabel = "NAME", description = "the road it lies on")
     private String route;
 
@@ -172,12 +170,7 @@ final class ReviewCommand implements Callable<Integer> {
     @Option(names = "--to", paramLabel = "MILES", description = "where it ends")
     private String to;
 
-    @Option(
-        names = "--at",
-        paramLabel = "LON,LAT",
-        split = ",",
-        description = "longitude and latitude in degrees, in place of a milepost")
-    private List<Double> at = new ArrayList<>();
+    @Mixin private AtOption at;
 
     @Override
     String done() {
@@ -186,7 +179,7 @@ final class ReviewCommand implements Callable<Integer> {
 
     @Override
     ReviewEntry settle(Reviewing reviewing, Network network, long number, String note) {
-      return reviewing.place(number, at.isEmpty() ? milepost(network) : point(network), note);
+      return reviewing.place(number, at.given() ? point(network) : milepost(network), note);
     }
 
     private Reviewing.Spot milepost(Network network) {
@@ -211,18 +204,17 @@ final class ReviewCommand implements Callable<Integer> {
     }
 
     private Reviewing.Spot point(Network network) {
-      if (at.size() != 2) {
-        throw new Refusal("--at takes a longitude and a latitude");
-      }
-      double[] xy = ProjectedCrs.fromWkt(network.crsWkt()).project(at.get(0), at.get(1));
+      double[] xy = at.in(ProjectedCrs.fromWkt(network.crsWkt()));
       String only = route == null ? null : NamedRoute.of(network, route).id();
       List<Candidate> near =
           new Locator(network)
-              .candidates(xy[0], xy[1], REACH_M, SnapHint.NONE).stream()
+              .candidates(xy[0], xy[1], AtOption.REACH_M, SnapHint.NONE).stream()
                   .filter(c -> only == null || c.place().routeId().equals(only))
                   .toList();
       if (near.isEmpty()) {
-        throw new Refusal("no such road lies within 60 m of " + at.get(0) + "," + at.get(1));
+        throw new Refusal(
+            String.format(
+                Locale.ROOT, "no such road lies within %.0f m of %s", AtOption.REACH_M, at));
       }
       if (near.size() > 1) {
         throw new Refusal(
@@ -239,7 +231,7 @@ final class ReviewCommand implements Callable<Integer> {
           near.get(0).place().routeId(),
           along,
           along,
-          Entered.byPoint(route, at.get(0), at.get(1)));
+          Entered.byPoint(route, at.longitude(), at.latitude()));
     }
   }
 }

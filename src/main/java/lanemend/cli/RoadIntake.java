@@ -28,7 +28,7 @@ final class RoadIntake {
   /**
    * Reads all files as one network.
    *
-   * @param chosen the projected system to keep the roads in; empty picks the UTM zone of their
+   * @param chosen the projected system to keep the roads in; null picks the UTM zone of their
    *     middle
    */
   IntakeResult take(List<RoadSource> sources, Supplier<ProjectedCrs> chosen) {

@@ -53,6 +53,7 @@ final class RunCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    ServeCommand.checkPort(port);
     PrintWriter out = spec.commandLine().getOut();
     int ended = job();
     if (ended == ExitCode.NOTHING_DONE) {

@@ -3,12 +3,10 @@ package lanemend.cli;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.time.Instant;
-import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import lanemend.store.Store;
 import lanemend.store.StoreBackup;
-import lanemend.store.StoreCheck;
 import lanemend.store.StoreRepair;
 import lanemend.store.StoreSalvage;
 import picocli.CommandLine.Command;
@@ -58,11 +56,8 @@ final class SalvageCommand implements Callable<Integer> {
       // What follows from the rest, for instance points drawn along a road.
       StoreRepair.repair(store, work.who()).done().forEach(d -> out.println("  repaired: " + d));
     }
-    List<String> troubles = StoreCheck.check(saved.file());
-    out.println(
-        "check      " + (troubles.isEmpty() ? "nothing wrong" : troubles.size() + " things wrong"));
-    new Report(out, out).list(troubles, "  wrong: ");
+    int checked = CheckCommand.checkFile(saved.file(), out);
     out.println("next       restore --replace " + saved.file());
-    return troubles.isEmpty() ? ExitCode.DONE : ExitCode.TROUBLE_FOUND;
+    return checked;
   }
 }

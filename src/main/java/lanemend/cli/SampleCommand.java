@@ -41,9 +41,14 @@ final class SampleCommand implements Callable<Integer> {
   private Integer defects;
 
   @Override
-  public Integer call() throws IOException {
+  public Integer call() {
+    Refusal.unless(defects == null || defects >= 0, "--defects", defects, "0 or more");
     SampleSize size = defects == null ? SampleSize.STANDARD : SampleSize.withDefects(defects);
-    SampleCounty.write(out, size, seed);
+    try {
+      SampleCounty.write(out, size, seed);
+    } catch (IOException e) {
+      throw new Refusal("the county cannot be written in " + out + ": " + e.getMessage());
+    }
     spec.commandLine().getOut().println("an invented county is in " + out);
     return ExitCode.DONE;
   }

@@ -51,9 +51,7 @@ final class ServeCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (port < 0 || port > 65_535) {
-      throw new Refusal("found --port " + port + ", expected a number from 0 to 65535");
-    }
+    checkPort(port);
     return serve(
         work,
         port,
@@ -61,6 +59,10 @@ final class ServeCommand implements Callable<Integer> {
         door.door(work),
         spec.commandLine().getOut(),
         () -> {});
+  }
+
+  static void checkPort(int port) {
+    Refusal.unless(port >= 0 && port <= 65_535, "--port", port, "a number from 0 to 65535");
   }
 
   /**

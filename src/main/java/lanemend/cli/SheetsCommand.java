@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.concurrent.atomic.AtomicInteger;
-import java.util.stream.Stream;
 import lanemend.county.County;
 import lanemend.county.KeptProof;
 import lanemend.crewdays.CrewDay;
@@ -54,7 +53,10 @@ final class SheetsCommand implements Callable<Integer> {
               .filter(d -> crew == null || d.crew().id().equals(crew))
               .toList();
       if (days.isEmpty()) {
-        throw new Refusal("the plan has no such crew day");
+        throw new Refusal(
+            "the plan has no crew day"
+                + (crew == null ? "" : " of crew '" + crew + "'")
+                + (day == null ? "" : " on " + day));
       }
       write(work, county, KeptProof.of(store), days, spec.commandLine().getOut());
     }
@@ -74,7 +76,7 @@ final class SheetsCommand implements Callable<Integer> {
     Path folder = work.folderOf(FOLDER);
     try (Progress bar = new Progress("sheets", days.size())) {
       if (days.size() == plan.days().size()) {
-        clear(folder);
+        WorkFolder.clearPages(folder);
       }
       AtomicInteger done = new AtomicInteger();
       days.parallelStream()
@@ -101,18 +103,6 @@ final class SheetsCommand implements Callable<Integer> {
       writer.pdf(html, folder.resolve(name + ".pdf"));
     } catch (IOException e) {
       throw new UncheckedIOException(e);
-    }
-  }
-
-  /** Sheets of an earlier plan must not lie among those of this one. */
-  private static void clear(Path folder) throws IOException {
-    try (Stream<Path> old = Files.list(folder)) {
-      for (Path file : old.toList()) {
-        String name = file.getFileName().toString();
-        if (name.endsWith(".html") || name.endsWith(".pdf")) {
-          Files.delete(file);
-        }
-      }
     }
   }
 }

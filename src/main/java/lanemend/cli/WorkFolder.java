@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Instant;
+import java.util.stream.Stream;
 import lanemend.network.ProjectedCrs;
 import lanemend.store.Store;
 import lanemend.store.StoreException;
@@ -96,6 +97,18 @@ final class WorkFolder {
       Files.delete(storeFile());
     } catch (IOException e) {
       throw new Refusal(storeFile() + " cannot be replaced: " + e.getMessage());
+    }
+  }
+
+  /** Takes away the pages (HTML and PDF) of before: they must not lie among those of now. */
+  static void clearPages(Path folder) throws IOException {
+    try (Stream<Path> old = Files.list(folder)) {
+      for (Path file : old.toList()) {
+        String name = file.getFileName().toString();
+        if (name.endsWith(".html") || name.endsWith(".pdf")) {
+          Files.delete(file);
+        }
+      }
     }
   }
 

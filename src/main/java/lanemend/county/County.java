@@ -64,6 +64,11 @@ public final class County {
 
   private final CountyRecords records;
   private final CountyJob job;
+
+  /** Of two that ask at once the second waits for the first: the plan's lock, then the graph's. */
+  private final Object planLock = new Object();
+
+  private final Object graphLock = new Object();
   private HaulGraph haulGraph;
   private Plan plan;
 
@@ -119,7 +124,7 @@ public final class County {
           Optional<CountyRecords> still =
               fewOnly ? records.withWorkDone(s, touched) : Optional.empty();
           return still
-              .map(r -> new County(r, job.again(s, r.network(), touched), haulGraph))
+              .map(r -> new County(r, job.again(s, r.network(), touched), graphAtHand()))
               .orElseGet(() -> whole(s, store.crsWkt(), records.day(), records.past()));
         });
   }
@@ -197,6 +202,11 @@ public final class County {
     return records.agencyText().isPresent();
   }
 
+  /** The agency file's text as it was given; empty while no agency is known. */
+  Optional<String> agencyText() {
+    return records.agencyText();
+  }
+
   /** The agency's facts, with the days closed by hand among its crews' days off. */
   public Agency agency() {
     return agency.get();
@@ -228,10 +238,19 @@ public final class County {
   }
 
   public HaulGraph haulGraph() {
-    if (haulGraph == null) {
-      haulGraph = HaulGraph.build(records.network(), records.onRoads());
+    synchronized (graphLock) {
+      if (haulGraph == null) {
+        haulGraph = HaulGraph.build(records.network(), records.onRoads());
+      }
+      return haulGraph;
     }
-    return haulGraph;
+  }
+
+  /** The graph if it is built, else null. */
+  private HaulGraph graphAtHand() {
+    synchronized (graphLock) {
+      return haulGraph;
+    }
   }
 
   /** Constants of the repairs: the standard ones, the agency's own in their place. */
@@ -256,7 +275,7 @@ public final class County {
 
   /** The same county as it would be with these factors in force. */
   public County withLearned(LearnedFactors factors) {
-    return new County(records.withLearned(factors), job, haulGraph);
+    return new County(records.withLearned(factors), job, graphAtHand());
   }
 
   /** What the agency sets for renewal; the standard where it says nothing. */
@@ -308,22 +327,25 @@ public final class County {
     if (job.assignment().days().isEmpty()) {
       throw new NotReady("nothing is planned yet: 'plan' first");
     }
-    if (plan == null) {
-      Agency agency = agency();
-      try {
-        plan =
-            plans()
-                .replanner(agency, agency.plan().firstDay())
-                .schedule(job.assignment(), repairsInParts());
-      } catch (IllegalArgumentException e) {
-        throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+    synchronized (planLock) {
+      if (plan == null) {
+        plan = scheduled();
       }
-      plan =
-          with(
-              plan,
-              job.held().stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
+      return plan;
     }
-    return plan;
+  }
+
+  private Plan scheduled() {
+    Agency agency = agency();
+    try {
+      return with(
+          plans()
+              .replanner(agency, agency.plan().firstDay())
+              .schedule(job.assignment(), repairsInParts()),
+          job.held().stream().map(h -> new Plan.LeftOut(h.defectId(), h.reason())).toList());
+    } catch (IllegalArgumentException e) {
+      throw new NotReady("the plan no longer fits the roads: " + e.getMessage() + "; plan again");
+    }
   }
 
   /** Defects that wait for an overlay agreed for this season or the next. */

@@ -70,9 +70,18 @@ record CountyJob(
 
   /** Whether nothing else was written, and few enough defects to read one by one. */
   static boolean coverAll(Map<String, Set<String>> touched) {
-    return touched.keySet().stream()
-            .allMatch(t -> TABLES.contains(t) || CountyRecords.WORK_DONE.contains(t))
+    return touched.entrySet().stream()
+            .allMatch(
+                t ->
+                    TABLES.contains(t.getKey())
+                        || CountyRecords.WORK_DONE.contains(t.getKey())
+                        || isProofOnly(t.getKey(), t.getValue()))
         && touched.getOrDefault("defect", Set.of()).size() <= FEW;
+  }
+
+  /** What is proven of a plan goes with each change of it, and no figure depends on it. */
+  private static boolean isProofOnly(String table, Set<String> keys) {
+    return table.equals("setting") && keys.equals(Set.of(KeptProof.SETTING));
   }
 
   /** What was written since read again; defects on these roads only. */

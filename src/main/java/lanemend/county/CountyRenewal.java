@@ -1,5 +1,7 @@
 package lanemend.county;
 
+import lanemend.exchange.KeptStudy;
+import lanemend.exchange.RenewalRulesReader;
 import lanemend.inventory.Defect;
 import lanemend.renewal.OverlayCases;
 import lanemend.renewal.ProposedSection;
@@ -8,6 +10,8 @@ import lanemend.renewal.RenewalRules;
 import lanemend.renewal.RenewalSettings;
 import lanemend.renewal.RenewalStudy;
 import lanemend.renewal.StudyProgress;
+import lanemend.renewal.exposure.ExposureSettings;
+import lanemend.renewal.sections.FlaggedModel;
 
 /**
  * The renewal study of a county with what is proposed from it. Studying takes seconds; what an
@@ -47,6 +51,36 @@ public record CountyRenewal(
       throw new NotReady(
           "no renewal study can be made of these records and settings: " + e.getMessage());
     }
+  }
+
+  /**
+   * A study that was kept, with the decisions, defects and road facts of the county now.
+   *
+   * @throws NotReady when the county's agency is not known
+   */
+  static CountyRenewal again(County now, KeptStudy kept) {
+    RenewalRules rules = RenewalRulesReader.parse("agency", kept.agency(), RenewalRules.standard());
+    ExposureSettings days = kept.exposure().settings();
+    RenewalStudy study =
+        RenewalStudy.of(
+            rules.settings(days.recordsFrom(), days.recordsTo(), kept.cost()),
+            kept.exposure(),
+            kept.flagged(),
+            kept.hindcasts());
+    return new CountyRenewal(now, now, rules, proposed(now, now, rules, study));
+  }
+
+  /** As {@link #again} takes it up. */
+  KeptStudy kept(String stamp) {
+    RenewalStudy study = study();
+    return new KeptStudy(
+        stamp,
+        county.lastChange(),
+        county.agencyText().orElse(""),
+        study.settings().repairCost(),
+        study.exposure(),
+        new FlaggedModel(study.model(), study.clusters()),
+        study.hindcasts());
   }
 
   /** The same study with what was decided, found and allowed since. */

@@ -10,7 +10,7 @@ import lanemend.store.Stored;
 
 /** What is proven of the cost of the kept plan; gone when the plan changes. */
 public final class KeptProof {
-  private static final String SETTING = "plan_proof";
+  static final String SETTING = "plan_proof";
 
   private KeptProof() {}
 

@@ -1,15 +1,11 @@
 package lanemend.county;
 
-import java.math.BigDecimal;
-import java.time.LocalDate;
 import java.util.List;
-import java.util.Map;
 import java.util.OptionalDouble;
-import java.util.TreeMap;
-import lanemend.crewdays.Agency;
 import lanemend.crewdays.CrewDay;
 import lanemend.crewdays.DayFigureName;
 import lanemend.crewdays.Plan;
+import lanemend.crewdays.PlanComparison;
 import lanemend.crewdays.PlanProgress;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.patching.LearnedFactor;
@@ -27,38 +23,21 @@ public record LearnedEffect(
     Totals keptWithout, Totals keptWith, List<String> broken, Totals anewWithout, Totals anewWith) {
 
   /**
-   * A plan in few numbers.
+   * A plan in few numbers, and what factors change of its crew days.
    *
+   * @param crewHours of all crew days together
    * @param meanChance of a day to end inside its shift, 0 to 1; NaN without days
    * @param leastChance of the day least sure to
    */
   public record Totals(
-      int crewDays,
-      int repairs,
-      int leftOut,
-      double tonnes,
-      double crewHours,
-      BigDecimal cost,
-      double meanChance,
-      double leastChance,
-      Map<String, Integer> daysByCrew) {
+      PlanComparison.Totals plan, double crewHours, double meanChance, double leastChance) {
 
     static Totals of(Plan plan) {
-      Map<String, Integer> byCrew = new TreeMap<>();
-      plan.days().forEach(d -> byCrew.merge(d.crew().id(), 1, Integer::sum));
       return new Totals(
-          plan.days().size(),
-          plan.days().stream()
-              .flatMap(d -> d.stops().stream())
-              .mapToInt(s -> s.zone().repairs().size())
-              .sum(),
-          plan.leftOut().size(),
-          plan.days().stream().mapToDouble(CrewDay::tonnes).sum(),
+          PlanComparison.Totals.of(plan),
           plan.days().stream().mapToDouble(Totals::hours).sum(),
-          plan.cost(),
           chances(plan).average().orElse(Double.NaN),
-          chances(plan).min().orElse(Double.NaN),
-          byCrew);
+          chances(plan).min().orElse(Double.NaN));
     }
 
     private static java.util.stream.DoubleStream chances(Plan plan) {
@@ -93,8 +72,12 @@ public record LearnedEffect(
     List<String> broken = List.of();
     if (planned) {
       try {
-        keptWith = Totals.of(with.plan());
-        broken = broken(with);
+        Plan kept = with.plan();
+        keptWith = Totals.of(kept);
+        broken =
+            with.plans()
+                .checker(with.agency())
+                .check(kept, with.repairs(), with.handRules(), with.assignment());
       } catch (NotReady e) {
         broken = List.of(e.getMessage());
       }
@@ -105,17 +88,6 @@ public record LearnedEffect(
         broken,
         anew(county, budget, progress),
         anew(with, budget, progress));
-  }
-
-  private static List<String> broken(County with) {
-    Agency agency = with.agency();
-    LocalDate first = agency.plan().firstDay();
-    CountyPlans plans = with.plans();
-    Plan plan =
-        plans
-            .replanner(agency, first)
-            .schedule(plans.waiting(with.assignment()), with.repairsInParts());
-    return plans.checker(agency).check(plan, with.repairs(), with.handRules(), with.assignment());
   }
 
   private static Totals anew(County county, SearchBudget budget, PlanProgress progress) {

@@ -25,6 +25,10 @@ public final class PlanMaking {
   private final Agency agency;
   private final HandRules rules;
   private final LocalDate first;
+
+  /** The last day that may get work, null for that of the agency's plan. */
+  private final LocalDate last;
+
   private final Assignment before;
 
   /**
@@ -46,15 +50,21 @@ public final class PlanMaking {
    * @param agency the county's, or the same over other dates
    */
   public PlanMaking(County county, Agency agency) {
-    this(county, agency, county.handRules(), agency.plan().firstDay(), county.assignment());
+    this(county, agency, county.handRules(), agency.plan().firstDay(), null, county.assignment());
   }
 
   private PlanMaking(
-      County county, Agency agency, HandRules rules, LocalDate first, Assignment before) {
+      County county,
+      Agency agency,
+      HandRules rules,
+      LocalDate first,
+      LocalDate last,
+      Assignment before) {
     this.county = county;
     this.agency = agency;
     this.rules = rules;
     this.first = first;
+    this.last = last;
     this.before = before;
   }
 
@@ -64,11 +74,22 @@ public final class PlanMaking {
    *
    * @param dates the county's agency over the dates to plan
    */
-  public static PlanMaking ofDates(County county, Agency dates, LocalDate today) {
+  static PlanMaking ofDates(County county, Agency dates, LocalDate today) {
     OtherDays others =
         OtherDays.of(dates, county.handRules(), county.plans().waiting(county.assignment()), today);
-    return new PlanMaking(
-        county, others.agency(), others.rules(), dates.plan().firstDay(), others.stay());
+    LocalDate first = dates.plan().firstDay();
+    LocalDate last = first.plusDays(dates.plan().calendarDays() - 1L);
+    return new PlanMaking(county, others.agency(), others.rules(), first, last, others.stay());
+  }
+
+  /**
+   * Plans the agency's dates: those only, or every waiting repair anew on them.
+   *
+   * @param keepOtherDays see {@link #ofDates}
+   */
+  public static PlanMaking over(
+      County county, Agency dates, boolean keepOtherDays, LocalDate today) {
+    return keepOtherDays ? ofDates(county, dates, today) : new PlanMaking(county, dates);
   }
 
   /** How many crew days of the kept plan are on dates that {@link #make} does not plan. */
@@ -98,6 +119,7 @@ public final class PlanMaking {
               ? plans.planner(agency).plan(repairs, budget, progress)
               : plans
                   .replanner(agency, rules, first)
+                  .upTo(last)
                   .anew(plans.inParts(repairs), before, budget, progress);
     } catch (PlanStopped e) {
       throw NotReady.ended(e);
@@ -122,6 +144,7 @@ public final class PlanMaking {
     Plan plan =
         now.plans()
             .replanner(agency, first)
+            .upTo(last)
             .schedule(waiting, now.plans().planner(agency).inParts(repairs, waiting));
     refuseIfBroken(
         now.plans().checker(agency).check(plan, repairs, now.handRules(), now.assignment()));

@@ -4,7 +4,9 @@ import java.time.LocalDate;
 import java.time.temporal.ChronoUnit;
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.stream.IntStream;
 import lanemend.crewdays.routing.DayKind;
 import lanemend.crewdays.routing.DayProblem;
@@ -138,18 +140,22 @@ final class CountyProblem {
 
   private DayProblem.Slot[] daySlots() {
     DayProblem.Slot[] result = new DayProblem.Slot[slots.size()];
+    Map<Crew, int[]> kindsOf = new HashMap<>();
     for (int s = 0; s < result.length; s++) {
       Crew crew = slots.get(s).crew();
       LocalDate date = slots.get(s).date();
       int[] own =
-          IntStream.range(0, kinds.size())
-              .filter(k -> kinds.get(k).crew().equals(crew))
+          Arrays.stream(kindsOf.computeIfAbsent(crew, this::kindsOf))
               .filter(k -> kinds.get(k).suits(calendar.weather().on(date)))
               .toArray();
       int day = (int) ChronoUnit.DAYS.between(agency.plan().firstDay(), date);
       result[s] = new DayProblem.Slot(day, agency.crews().indexOf(crew), own);
     }
     return result;
+  }
+
+  private int[] kindsOf(Crew crew) {
+    return IntStream.range(0, kinds.size()).filter(k -> kinds.get(k).crew().equals(crew)).toArray();
   }
 
   private double[][] late() {

@@ -4,6 +4,8 @@ import java.time.Duration;
 import java.time.LocalDate;
 import java.time.LocalTime;
 import java.util.ArrayList;
+import java.util.Collection;
+import java.util.EnumSet;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
@@ -12,6 +14,7 @@ import java.util.concurrent.ConcurrentHashMap;
 import lanemend.crewdays.routing.MixDay;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
+import lanemend.patching.Treatment;
 
 /** Which crews can do a work zone, with what plant and trucks, and what stands in the way. */
 final class CrewFit {
@@ -76,6 +79,9 @@ final class CrewFit {
   private final List<Integer> yardOf = new ArrayList<>();
   private final List<Integer> plantOf = new ArrayList<>();
 
+  private final List<Set<Treatment>> does;
+  private final List<Set<Treatment>> serves;
+
   /** By kind, worked out once: each is asked for with every zone. */
   private final List<MixDay> mixDays = new ArrayList<>();
 
@@ -106,6 +112,9 @@ final class CrewFit {
     this.legs = legs;
     finish = new FinishChance(agency.plan().finish());
     loader = new LoaderTurns(agency);
+    does = kinds.stream().map(k -> bits(k.crew().does())).toList();
+    serves =
+        kinds.stream().map(k -> bits(k.plant() == null ? Set.of() : k.plant().serves())).toList();
     for (CrewKind kind : kinds) {
       int plant = plantIndex(agency, kind);
       int trucks = kind.plant() == null ? 0 : trucksAtLoader(kind);
@@ -152,6 +161,23 @@ final class CrewFit {
 
   List<CrewKind> kinds() {
     return kinds;
+  }
+
+  /** The same treatments as bits: each zone is asked on thousands of kinds. */
+  static Set<Treatment> bits(Collection<Treatment> treatments) {
+    Set<Treatment> bits = EnumSet.noneOf(Treatment.class);
+    bits.addAll(treatments);
+    return bits;
+  }
+
+  /** What the kind's crew does, as {@link #bits}. */
+  Set<Treatment> does(int k) {
+    return does.get(k);
+  }
+
+  /** What the kind's plant has mix for, as {@link #bits}. */
+  Set<Treatment> serves(int k) {
+    return serves.get(k);
   }
 
   /** How many ways of supplying a zone there are, and the number of each kind's. */

@@ -19,12 +19,22 @@ final class NoRoom {
   private final HandRules rules;
   private final LocalDate today;
 
-  NoRoom(Haul haul, Agency agency, ZoneTraffic traffic, HandRules rules, LocalDate today) {
+  /** The last day that may get work, null for that of the agency's plan. */
+  private final LocalDate last;
+
+  NoRoom(
+      Haul haul,
+      Agency agency,
+      ZoneTraffic traffic,
+      HandRules rules,
+      LocalDate today,
+      LocalDate last) {
     this.haul = haul;
     this.agency = agency;
     this.traffic = traffic;
     this.rules = rules;
     this.today = today;
+    this.last = last;
   }
 
   /** The plan with a reason found out in place of "not put on any crew day". */
@@ -44,24 +54,33 @@ final class NoRoom {
   private String why(OpenPlan open, String defectId) {
     Map<String, Integer> against = new TreeMap<>();
     int days = 0;
-    for (OpenPlan.Hindrance one : open.hindrances(defectId)) {
+    for (OpenPlan.Hindrance one : open.hindrances(defectId, this::mayGetWork)) {
       if (one == OpenPlan.Hindrance.NONE) {
         return LeftOutReasons.NOT_PLACED;
       }
       against.merge(one.words(), 1, Integer::sum);
       days++;
     }
-    PlanSettings plan = agency.plan();
     if (days == 0) {
       return LeftOutReasons.NOT_PLACED;
     }
-    String end = "no room before " + plan.firstDay().plusDays(plan.calendarDays());
-    return end
+    return noRoom()
         + ": "
         + against.entrySet().stream()
             .sorted(Map.Entry.<String, Integer>comparingByValue().reversed())
             .map(e -> e.getKey() + " on " + e.getValue())
             .collect(Collectors.joining(", "))
         + (days == 1 ? " crew day" : " crew days");
+  }
+
+  private boolean mayGetWork(LocalDate date) {
+    return last == null || (!date.isBefore(today) && !date.isAfter(last));
+  }
+
+  private String noRoom() {
+    PlanSettings plan = agency.plan();
+    return last == null
+        ? "no room before " + plan.firstDay().plusDays(plan.calendarDays())
+        : "no room from " + today + " to " + last;
   }
 }

@@ -10,6 +10,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.function.Predicate;
 import lanemend.crewdays.routing.KeptDays;
 import lanemend.inventory.DefectStatus;
 import lanemend.patching.PatchDesign;
@@ -178,13 +179,14 @@ public final class OpenPlan {
     }
   }
 
-  /** What stands against a zone on each day of each crew that could do it alone. */
-  List<Hindrance> hindrances(String defectId) {
+  /** What stands against a zone on each of these days of each crew that could do it alone. */
+  List<Hindrance> hindrances(String defectId, Predicate<LocalDate> on) {
     int z = state.zoneOf(defectId);
     List<Hindrance> found = new ArrayList<>();
     KeptDays ruled = new KeptDays(state.problem, state.seq, state.kind);
     for (int s = 0; z >= 0 && s < state.slots.size(); s++) {
-      if (limits.canAlone(state.slots.get(s).crew(), z)) {
+      CountyProblem.CrewSlot slot = state.slots.get(s);
+      if (on.test(slot.date()) && limits.canAlone(slot.crew(), z)) {
         found.add(hindrance(ruled, s, z));
       }
     }

@@ -29,6 +29,9 @@ public final class Replanner {
   private final HandRules rules;
   private final LocalDate today;
 
+  /** The last day that may get work, null for that of the agency's plan. */
+  private final LocalDate last;
+
   /**
    * The least change that does an urgent repair.
    *
@@ -61,11 +64,27 @@ public final class Replanner {
    */
   public Replanner(
       Haul haul, Agency agency, ZoneTraffic traffic, HandRules rules, LocalDate today) {
+    this(haul, agency, traffic, rules, today, null);
+  }
+
+  private Replanner(
+      Haul haul,
+      Agency agency,
+      ZoneTraffic traffic,
+      HandRules rules,
+      LocalDate today,
+      LocalDate last) {
     this.haul = haul;
     this.agency = agency;
     this.traffic = traffic;
     this.rules = rules;
     this.today = today;
+    this.last = last;
+  }
+
+  /** The same where work may come onto the days from today to this one only. */
+  public Replanner upTo(LocalDate last) {
+    return new Replanner(haul, agency, traffic, rules, today, last);
   }
 
   /**
@@ -217,7 +236,7 @@ public final class Replanner {
     Plan plan =
         new CrewDayPlanner(haul, base.agency(), traffic, RepairParts.NONE, rules)
             .schedule(assignment, repairs);
-    return new NoRoom(haul, agency, traffic, rules, today).explain(plan, assignment, repairs);
+    return new NoRoom(haul, agency, traffic, rules, today, last).explain(plan, assignment, repairs);
   }
 
   /**

@@ -2,7 +2,6 @@ package lanemend.crewdays;
 
 import java.util.Optional;
 import java.util.Set;
-import java.util.stream.Collectors;
 import lanemend.crewdays.routing.DayClock;
 import lanemend.crewdays.routing.ZoneSupply;
 import lanemend.patching.Equipment;
@@ -18,7 +17,10 @@ final class ZoneFit {
   private final CrewFit fit;
   private final WorkZone zone;
   private final int place;
+
+  /** Treatments done at the zone, and those that take mix, as {@link CrewFit#bits}. */
   private final Set<Treatment> treatments;
+
   private final Set<Treatment> withMix;
   private final Set<Equipment> equipment;
   private final DayClock clock = new DayClock();
@@ -41,12 +43,13 @@ final class ZoneFit {
     this.fit = fit;
     this.zone = zone;
     this.place = place;
-    treatments = zone.treatments();
+    treatments = CrewFit.bits(zone.treatments());
     withMix =
-        zone.repairs().stream()
-            .filter(r -> r.tonnes() > 0)
-            .map((PatchDesign r) -> r.choice().treatment())
-            .collect(Collectors.toSet());
+        CrewFit.bits(
+            zone.repairs().stream()
+                .filter(r -> r.tonnes() > 0)
+                .map((PatchDesign r) -> r.choice().treatment())
+                .toList());
     equipment = zone.equipment();
     paced = new Paced[fit.paces()];
     turn = new Double[fit.turns()];
@@ -79,7 +82,7 @@ final class ZoneFit {
   /** One kind of day with this zone, dates apart. */
   CrewFit.OnKind on(int k) {
     CrewKind kind = fit.kinds().get(k);
-    if (!kind.crew().does().containsAll(treatments)) {
+    if (!fit.does(k).containsAll(treatments)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.TREATMENT);
     }
     TruckFleet.Laying laying = paced(k).laying();
@@ -97,7 +100,7 @@ final class ZoneFit {
     if (kind.plant() == null) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.NO_TRUCKS);
     }
-    if (!kind.plant().serves().containsAll(withMix)) {
+    if (!fit.serves(k).containsAll(withMix)) {
       return CrewFit.OnKind.no(CrewFit.Obstacle.OTHER_MIX);
     }
     Trucked by = trucked(k);

@@ -46,4 +46,9 @@ public record EngineerDecision(
           "section " + sectionId + ": a first year goes with a deferral and only with one");
     }
   }
+
+  /** The same decision between other limits. */
+  public EngineerDecision between(double fromM, double toM) {
+    return new EngineerDecision(sectionId, kind, fromM, toM, notBefore, reason, by, on);
+  }
 }

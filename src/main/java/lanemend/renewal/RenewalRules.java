@@ -72,12 +72,19 @@ public record RenewalRules(
     if (repaired.isEmpty()) {
       throw new IllegalArgumentException("no repair is on record");
     }
-    RenewalSettings usual =
-        RenewalSettings.standard(
-            ExposureSettings.standard(
-                recordsFrom.orElse(repaired.get(0)),
-                recordsTo.orElse(repaired.get(repaired.size() - 1).plusDays(1))),
-            patchingCost(patches));
+    return settings(
+        recordsFrom.orElse(repaired.get(0)),
+        recordsTo.orElse(repaired.get(repaired.size() - 1).plusDays(1)),
+        patchingCost(patches));
+  }
+
+  /**
+   * Settings of a study of these days and this cost of patching.
+   *
+   * @param to the first day no longer covered
+   */
+  public RenewalSettings settings(LocalDate from, LocalDate to, RepairCost cost) {
+    RenewalSettings usual = RenewalSettings.standard(ExposureSettings.standard(from, to), cost);
     return new RenewalSettings(
         usual.exposure(),
         new Families(

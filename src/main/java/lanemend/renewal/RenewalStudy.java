@@ -77,7 +77,6 @@ public record RenewalStudy(
             routes, attributes, patches, s.families(), s.covariates(), s.exposure());
     progress.goOn("fitting the repair model and looking for clusters", 0);
     FlaggedModel flagged = FlaggedModel.of(exposure.histories(), s.fit(), s.scan());
-    List<Strip> strips = Strip.of(flagged.model());
     List<Hindcast> hindcasts = new ArrayList<>();
     Holdout.Records records =
         new Holdout.Records(
@@ -96,6 +95,13 @@ public record RenewalStudy(
       }
     }
     progress.goOn("cutting roads into sections", 1);
+    return of(s, exposure, flagged, hindcasts);
+  }
+
+  /** The study with what takes its time at hand: strips and sections follow from it. */
+  public static RenewalStudy of(
+      RenewalSettings s, Exposure exposure, FlaggedModel flagged, List<Hindcast> hindcasts) {
+    List<Strip> strips = Strip.of(flagged.model());
     return new RenewalStudy(
         s,
         exposure,

@@ -11,6 +11,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.stream.Stream;
+import lanemend.sqlite.FileCopies;
 
 /**
  * The dated copies of one store in a folder, by their names ({@link StoreBackup#nameAt}). Copies
@@ -64,7 +65,7 @@ public final class Backups {
     }
     String stamp = name.substring(stem.length(), name.length() - ".gpkg".length());
     try {
-      return Optional.of(StoreBackup.STAMP.parse(stamp, Instant::from));
+      return Optional.of(FileCopies.STAMP.parse(stamp, Instant::from));
     } catch (DateTimeParseException e) {
       // A copy of another store, or made before a repair.
       return Optional.empty();

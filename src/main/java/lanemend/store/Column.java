@@ -36,6 +36,10 @@ record Column(String name, String type, String rule) {
     return new Column(name, "INTEGER", "NOT NULL CHECK (typeof(" + name + ") = 'integer')");
   }
 
+  static Column flag(String name) {
+    return new Column(name, "BOOLEAN", "NOT NULL CHECK (" + name + " IN (0, 1))");
+  }
+
   /** A calendar year, or null where none is set. */
   static Column optionalYear(String name) {
     return new Column(

@@ -182,17 +182,7 @@ public final class DayView {
           .map(
               p ->
                   new DecidedSection(
-                      p.routeId(),
-                      new EngineerDecision(
-                          d.sectionId(),
-                          d.kind(),
-                          p.fromAlongM(),
-                          p.toAlongM(),
-                          d.notBefore(),
-                          d.reason(),
-                          d.by(),
-                          d.on()),
-                      s.overlayYear()))
+                      p.routeId(), d.between(p.fromAlongM(), p.toAlongM()), s.overlayYear()))
           .ifPresent(decisions::add);
     }
     return decisions;

@@ -9,7 +9,8 @@ import org.locationtech.jts.io.ParseException;
 
 /** Whether what is worked out from other rows still agrees with them: lengths, lines, zones. */
 final class DrawingCheck {
-  private static final List<Table> DRAWN_ALONG =
+  /** Drawn as the stretch of road they take; no line at all where that lies in a gap. */
+  static final List<Table> DRAWN_ALONG =
       List.of(
           Tables.ATTRIBUTE,
           Tables.WORK_ZONE,

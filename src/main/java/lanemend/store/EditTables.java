@@ -1,6 +1,7 @@
 package lanemend.store;
 
 import static lanemend.store.Column.day;
+import static lanemend.store.Column.flag;
 import static lanemend.store.Column.number;
 import static lanemend.store.Column.optionalDay;
 import static lanemend.store.Column.references;
@@ -66,8 +67,4 @@ final class EditTables {
           false);
 
   private EditTables() {}
-
-  private static Column flag(String name) {
-    return new Column(name, "BOOLEAN", "NOT NULL CHECK (" + name + " IN (0, 1))");
-  }
 }

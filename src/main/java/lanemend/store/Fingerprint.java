@@ -3,7 +3,6 @@ package lanemend.store;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
 import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
@@ -12,6 +11,7 @@ import java.util.ArrayList;
 import java.util.HexFormat;
 import java.util.List;
 import java.util.Set;
+import org.apache.commons.codec.digest.DigestUtils;
 
 /**
  * All rows of a file boiled down: two files with one fingerprint hold the same tables with the same
@@ -48,20 +48,12 @@ record Fingerprint(long rows, String sha256) {
   }
 
   private static final class Digest {
-    private final MessageDigest sha = sha256();
+    private final MessageDigest sha = DigestUtils.getSha256Digest();
     private final Set<String> without;
     private long rows;
 
     Digest(Set<String> without) {
       this.without = without;
-    }
-
-    private static MessageDigest sha256() {
-      try {
-        return MessageDigest.getInstance("SHA-256");
-      } catch (NoSuchAlgorithmException e) {
-        throw new IllegalStateException("every Java has SHA-256", e);
-      }
     }
 
     Fingerprint over(Connection connection, List<String> tables) throws SQLException {

@@ -224,6 +224,15 @@ final class GeoPackageSchema {
     return "CREATE VIRTUAL TABLE \"" + table.rtree() + "\" USING rtree(id, minx, maxx, miny, maxy)";
   }
 
+  /** As clause F.3 of the standard loads an index. */
+  static String fillRtree(String rtree, String table) {
+    return "INSERT INTO "
+        + rtree
+        + " SELECT fid, ST_MinX(geom), ST_MaxX(geom), ST_MinY(geom), ST_MaxY(geom) FROM "
+        + table
+        + " WHERE geom NOT NULL AND NOT ST_IsEmpty(geom)";
+  }
+
   static void addGeometryColumnRow(Connection connection, Table table, int srsId)
       throws SQLException {
     try (PreparedStatement p =

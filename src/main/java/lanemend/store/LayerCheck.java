@@ -37,16 +37,11 @@ final class LayerCheck {
     return "built the R-tree of " + table.name() + " anew";
   }
 
-  /** Makes the index afresh, as clause F.3 of the standard loads one. */
+  /** Makes the index afresh. */
   static void rebuild(Session session, Table table) throws SQLException {
     session.execute("DROP TABLE IF EXISTS " + table.rtree());
     session.execute(GeoPackageSchema.createRtree(table));
-    session.execute(
-        "INSERT INTO "
-            + table.rtree()
-            + " SELECT fid, ST_MinX(geom), ST_MaxX(geom), ST_MinY(geom), ST_MaxY(geom) FROM "
-            + table.name()
-            + " WHERE geom NOT NULL AND NOT ST_IsEmpty(geom)");
+    session.execute(GeoPackageSchema.fillRtree(table.rtree(), table.name()));
   }
 
   private void geometries() throws SQLException {
@@ -74,13 +69,7 @@ final class LayerCheck {
 
   /** A stretch that lies wholly in a gap of its road has no line; a point or road must have one. */
   private String missing() {
-    boolean mayLack =
-        table.equals(Tables.ATTRIBUTE)
-            || table.equals(Tables.WORK_ZONE)
-            || table.equals(Tables.RENEWAL_DECISION)
-            || table.equals(PavementTables.SURVEYED_DISTRESS)
-            || table.equals(PavementTables.PAVEMENT_LAYER);
-    return mayLack ? null : "has no geometry";
+    return DrawingCheck.DRAWN_ALONG.contains(table) ? null : "has no geometry";
   }
 
   private String wrong(long fid, byte[] blob) {

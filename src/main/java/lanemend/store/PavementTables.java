@@ -2,6 +2,7 @@ package lanemend.store;
 
 import static lanemend.store.Column.code;
 import static lanemend.store.Column.day;
+import static lanemend.store.Column.flag;
 import static lanemend.store.Column.id;
 import static lanemend.store.Column.number;
 import static lanemend.store.Column.references;
@@ -28,7 +29,7 @@ final class PavementTables {
               number("from_along_m"),
               number("to_along_m"),
               new Column("area_m2", "DOUBLE", "NOT NULL CHECK (area_m2 BETWEEN 1e-9 AND 1e300)"),
-              new Column("additional", "BOOLEAN", "NOT NULL CHECK (additional IN (0, 1))"),
+              flag("additional"),
               day("surveyed_on"),
               text("surveyed_by"),
               code("kind", DistressKind.class),

@@ -1,8 +1,6 @@
 package lanemend.store;
 
-import java.security.MessageDigest;
-import java.security.NoSuchAlgorithmException;
-import java.util.HexFormat;
+import org.apache.commons.codec.digest.DigestUtils;
 
 /**
  * A photo's file.
@@ -20,10 +18,6 @@ public record PhotoContent(String hash, String mediaType, int widthPx, int heigh
   }
 
   static String hash(byte[] bytes) {
-    try {
-      return HexFormat.of().formatHex(MessageDigest.getInstance("SHA-256").digest(bytes));
-    } catch (NoSuchAlgorithmException e) {
-      throw new IllegalStateException("every Java has SHA-256", e);
-    }
+    return DigestUtils.sha256Hex(bytes);
   }
 }

@@ -9,21 +9,11 @@ import java.util.List;
  * Whether what lost its road in an edit is on the review list, and the list names what is there.
  */
 final class ReviewCheck {
-  private static final List<Table> LISTED =
-      List.of(
-          Tables.DEFECT,
-          Tables.FINDING,
-          Tables.PATCH,
-          Tables.ATTRIBUTE,
-          Tables.RENEWAL_DECISION,
-          PavementTables.SURVEYED_DISTRESS,
-          PavementTables.PAVEMENT_LAYER);
-
   private ReviewCheck() {}
 
   /** True of a table whose rows may be on the review list. */
   static boolean mayBeListed(String table) {
-    return LISTED.stream().anyMatch(t -> t.name().equals(table));
+    return StoreCheck.ON_A_ROAD.stream().anyMatch(t -> t.name().equals(table));
   }
 
   /**
@@ -55,7 +45,7 @@ final class ReviewCheck {
                 + "' lies on no road and is not on the review list");
       }
     }
-    for (Table table : LISTED) {
+    for (Table table : StoreCheck.ON_A_ROAD) {
       sql =
           "SELECT r.row_key FROM review r WHERE r.table_name = ? AND r.settled IS NULL AND NOT"
               + " EXISTS (SELECT 1 FROM "

@@ -199,16 +199,7 @@ public final class Reviewing {
     if (!(spot.fromAlongM() < spot.toAlongM())) {
       throw new StoreException("a decision needs a stretch: give both mileposts");
     }
-    EngineerDecision moved =
-        new EngineerDecision(
-            d.sectionId(),
-            d.kind(),
-            spot.fromAlongM(),
-            spot.toAlongM(),
-            d.notBefore(),
-            d.reason(),
-            d.by(),
-            d.on());
+    EngineerDecision moved = d.between(spot.fromAlongM(), spot.toAlongM());
     change
         .decisions()
         .update(row, new DecidedSection(spot.routeId(), moved, row.value().overlayYear()));

@@ -244,16 +244,7 @@ final class RoadEditing {
     }
     if (f.fate().changed() && !f.fate().leavesRoad()) {
       Image now = f.fate().now().get(0);
-      EngineerDecision moved =
-          new EngineerDecision(
-              d.sectionId(),
-              d.kind(),
-              now.fromM(),
-              now.toM(),
-              d.notBefore(),
-              d.reason(),
-              d.by(),
-              d.on());
+      EngineerDecision moved = d.between(now.fromM(), now.toM());
       change
           .decisions()
           .update(f.row(), new DecidedSection(now.routeId(), moved, was.overlayYear()));

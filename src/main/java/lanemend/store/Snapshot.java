@@ -285,6 +285,24 @@ public final class Snapshot {
   }
 
   /**
+   * Stands for the store as far as a line of its change log: only this store, and copies that have
+   * the line, give the same. Empty where there is no such line.
+   *
+   * @param change as {@link #lastChange} gave it
+   */
+  public Optional<String> stamp(long change) {
+    String sql =
+        "SELECT (SELECT min(made_at) FROM lanemend_store) || ' ' || at || ' ' || table_name || ' '"
+            + " || row_fid || ' ' || action FROM change_log WHERE fid = ?";
+    return session.run(
+        () -> {
+          try (ResultSet r = session.statement(sql, change).executeQuery()) {
+            return r.next() ? Optional.ofNullable(r.getString(1)) : Optional.<String>empty();
+          }
+        });
+  }
+
+  /**
    * Keys of the rows that came, changed or went since a line of the change log, by table.
    *
    * @param lastChange as {@link #lastChange} gave it

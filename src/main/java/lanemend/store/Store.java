@@ -16,6 +16,7 @@ import java.util.concurrent.locks.ReentrantLock;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import lanemend.network.ProjectedCrs;
+import lanemend.sqlite.FileCopies;
 import org.sqlite.SQLiteConfig;
 
 /**
@@ -44,8 +45,9 @@ public final class Store implements AutoCloseable {
   private Store(Path file, int busyMillis) throws SQLException {
     this.file = file;
     this.writer = connect(file, busyMillis);
+    Readers opened = null;
     try {
-      this.readers = new Readers(() -> connect(file, busyMillis));
+      opened = new Readers(() -> connect(file, busyMillis));
       try (Statement s = writer.createStatement();
           ResultSet r =
               s.executeQuery(
@@ -60,9 +62,13 @@ public final class Store implements AutoCloseable {
       }
       SchemaUpgrade.run(writer, srsId);
     } catch (SQLException | StoreException e) {
+      if (opened != null) {
+        opened.close();
+      }
       writer.close();
       throw e;
     }
+    this.readers = opened;
     this.openAs = OpenStores.add(file);
   }
 
@@ -79,13 +85,12 @@ public final class Store implements AutoCloseable {
     if (Files.exists(file)) {
       throw new StoreException(file + " already exists");
     }
-    Path made = file.resolveSibling(file.getFileName() + ".making");
+    Path made = FileCopies.making(file);
+    StoreBackup.clear(made);
     try {
-      for (String leftOver : new String[] {"", "-journal", "-wal", "-shm"}) {
-        Files.deleteIfExists(made.resolveSibling(made.getFileName() + leftOver));
-      }
       layOut(made, crs.wkt(), crs.epsg());
       Files.move(made, file, StandardCopyOption.ATOMIC_MOVE);
+      FileCopies.onDisk(file.toAbsolutePath().getParent());
     } catch (SQLException e) {
       throw SqlErrors.of(file, e);
     } catch (IOException e) {

@@ -1,21 +1,15 @@
 package lanemend.store;
 
 import java.io.IOException;
-import java.nio.channels.FileChannel;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
-import java.nio.file.StandardOpenOption;
 import java.sql.Connection;
 import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.time.Instant;
-import java.time.ZoneOffset;
-import java.time.format.DateTimeFormatter;
 import java.util.Optional;
-import org.sqlite.SQLiteConfig;
-import org.sqlite.SQLiteConnection;
+import lanemend.sqlite.FileCopies;
 import org.sqlite.SQLiteErrorCode;
 
 /**
@@ -23,10 +17,7 @@ import org.sqlite.SQLiteErrorCode;
  * been compared with the store's: what bears the name can be trusted.
  */
 public final class StoreBackup {
-  private static final int BUSY_MILLIS = 5000;
-  private static final String MAKING = ".making";
-  static final DateTimeFormatter STAMP =
-      DateTimeFormatter.ofPattern("yyyyMMdd'T'HHmmss'Z'").withZone(ZoneOffset.UTC);
+  private static final FileCopies<Fingerprint> COPIES = new FileCopies<>(new StoreFile());
 
   private StoreBackup() {}
 
@@ -48,7 +39,7 @@ public final class StoreBackup {
   public static String nameAt(Path store, String what, Instant when) {
     String name = store.getFileName().toString();
     String stem = name.endsWith(".gpkg") ? name.substring(0, name.length() - 5) : name;
-    return stem + what + "-" + STAMP.format(when) + ".gpkg";
+    return stem + what + "-" + FileCopies.STAMP.format(when) + ".gpkg";
   }
 
   /**
@@ -69,80 +60,11 @@ public final class StoreBackup {
 
   private static Copied copy(Path store, Path to, boolean sound) {
     StoreHeader.checkReadable(store);
-    if (Files.exists(to)) {
-      throw new StoreException(to + " already exists; a backup never replaces a file");
-    }
-    Path made = to.resolveSibling(to.getFileName() + MAKING);
+    Fingerprint copied = COPIES.copy(store, to, sound);
     try {
-      if (to.toAbsolutePath().getParent() != null) {
-        Files.createDirectories(to.toAbsolutePath().getParent());
-      }
-      long rows = makeAndCompare(store, made, sound);
-      Files.move(made, to, StandardCopyOption.ATOMIC_MOVE);
-      onDisk(to.toAbsolutePath().getParent());
-      return new Copied(to, Files.size(to), rows);
+      return new Copied(to, Files.size(to), copied.rows());
     } catch (IOException e) {
       throw new StoreException(to + " cannot be made: " + e.getMessage(), e);
-    } finally {
-      clear(made);
-    }
-  }
-
-  /** Returns how many rows were compared. */
-  private static long makeAndCompare(Path store, Path made, boolean sound) throws IOException {
-    clear(made);
-    Fingerprint wanted;
-    try (Connection c = connect(store);
-        Statement s = c.createStatement()) {
-      // From here on this connection sees the store as it is now, and so does the copying.
-      s.execute("BEGIN");
-      wanted = Fingerprint.of(c);
-      int code =
-          c.unwrap(SQLiteConnection.class).getDatabase().backup("main", made.toString(), null);
-      s.execute("ROLLBACK");
-      if (code != SQLiteErrorCode.SQLITE_OK.code) {
-        throw new SQLException(SQLiteErrorCode.getErrorCode(code).message, "", code);
-      }
-    } catch (SQLException e) {
-      throw copying(store, made, e);
-    }
-    Fingerprint got;
-    try (Connection c = connect(made)) {
-      // A copy of a store in use bears its write-ahead mode, which needs files beside it.
-      try (Statement s = c.createStatement()) {
-        s.execute("PRAGMA journal_mode = DELETE");
-      }
-      if (sound) {
-        refuseDamaged(store, c);
-      }
-      got = Fingerprint.of(c);
-    } catch (SQLException e) {
-      throw copying(store, made, e);
-    }
-    if (!got.equals(wanted)) {
-      throw new StoreException(
-          "the copy of " + store + " does not hold the same rows; nothing was kept of it");
-    }
-    onDisk(made);
-    return got.rows();
-  }
-
-  private static StoreException copying(Path store, Path made, SQLException e) {
-    // The driver's own error has no kind of SQLite's for what befalls the copy.
-    if (e.getErrorCode() == SQLiteErrorCode.SQLITE_FULL.code) {
-      return new NoRoomException(
-          "there is no room left to write " + made + "; nothing was kept", e);
-    }
-    return SqlErrors.of(store, e);
-  }
-
-  private static void refuseDamaged(Path store, Connection c) throws SQLException {
-    try (Statement s = c.createStatement();
-        ResultSet r = s.executeQuery("PRAGMA integrity_check")) {
-      if (r.next() && !r.getString(1).equals("ok")) {
-        throw new StoreException(
-            store + " is damaged (" + r.getString(1) + "): no backup was made; run check --repair");
-      }
     }
   }
 
@@ -155,25 +77,15 @@ public final class StoreBackup {
    */
   public static Restored restore(Path backup, Path store) {
     StoreHeader.checkReadable(backup);
-    Path made = store.resolveSibling(store.getFileName() + MAKING);
     try {
       if (Files.exists(store) && Files.isSameFile(backup, store)) {
         throw new StoreException(backup + " is the store itself");
       }
-      Files.createDirectories(store.toAbsolutePath().getParent());
-      long rows = makeAndCompare(backup, made, true);
-      Optional<Path> aside = Optional.empty();
-      if (Files.exists(store)) {
-        aside = Optional.of(setAside(store));
-      }
-      Files.move(made, store, StandardCopyOption.ATOMIC_MOVE);
-      onDisk(store.toAbsolutePath().getParent());
-      return new Restored(store, rows, aside);
     } catch (IOException e) {
       throw new StoreException(store + " cannot be put back: " + e.getMessage(), e);
-    } finally {
-      clear(made);
     }
+    FileCopies.PutBack<Fingerprint> done = COPIES.putBack(backup, store);
+    return new Restored(store, done.content().rows(), done.setAside());
   }
 
   /**
@@ -183,7 +95,7 @@ public final class StoreBackup {
    */
   public static long lastEdit(Path backup) {
     StoreHeader.checkReadable(backup);
-    try (Connection c = connect(backup);
+    try (Connection c = FileCopies.connect(backup);
         Statement s = c.createStatement();
         ResultSet r = s.executeQuery("SELECT coalesce(max(edit), 0) FROM change_log")) {
       r.next();
@@ -193,80 +105,52 @@ public final class StoreBackup {
     }
   }
 
-  /** Gives the store a second name; its log files, if any are left, go there too. */
-  private static Path setAside(Path store) throws IOException {
-    foldLogIn(store);
-    Path aside = store.resolveSibling(nameAt(store, "-replaced", Instant.now()));
-    for (int i = 2; Files.exists(aside); i++) {
-      aside = store.resolveSibling(nameAt(store, "-replaced" + i, Instant.now()));
-    }
-    for (String log : new String[] {"-wal", "-shm"}) {
-      Path left = store.resolveSibling(store.getFileName() + log);
-      if (Files.exists(left)) {
-        Files.move(left, aside.resolveSibling(aside.getFileName() + log));
-      }
-    }
-    try {
-      // Two names for a moment, so that there is no moment without a store.
-      Files.createLink(aside, store);
-    } catch (UnsupportedOperationException | IOException e) {
-      Files.move(store, aside);
-    }
-    return aside;
-  }
-
-  private static void foldLogIn(Path store) {
-    try (Connection c = connect(store);
-        Statement s = c.createStatement();
-        // Granted only to the one connection there is.
-        ResultSet r = s.executeQuery("PRAGMA journal_mode = DELETE")) {
-      if (r.next() && !r.getString(1).equalsIgnoreCase("delete")) {
-        throw inUse(store, null);
-      }
-    } catch (SQLException e) {
-      int kind = e.getErrorCode() & 0xff;
-      boolean damaged =
-          kind == SQLiteErrorCode.SQLITE_CORRUPT.code || kind == SQLiteErrorCode.SQLITE_NOTADB.code;
-      if (!damaged) {
-        throw inUse(store, e);
-      }
-      // A damaged store is what people restore over: it is set aside as it is.
-    }
-  }
-
-  private static StoreException inUse(Path store, SQLException e) {
-    return new StoreException(
-        store + " is open in another program: close that first; nothing was changed", e);
-  }
-
-  static Connection connect(Path file) throws SQLException {
-    SQLiteConfig config = new SQLiteConfig();
-    config.setBusyTimeout(BUSY_MILLIS);
-    config.setSynchronous(SQLiteConfig.SynchronousMode.FULL);
-    return config.createConnection("jdbc:sqlite:" + file);
-  }
-
-  /** Waits until the file, or a folder's list of names, is on the disk. */
-  static void onDisk(Path path) throws IOException {
-    boolean folder = Files.isDirectory(path);
-    try (FileChannel channel =
-        FileChannel.open(path, folder ? StandardOpenOption.READ : StandardOpenOption.WRITE)) {
-      channel.force(true);
-    } catch (IOException e) {
-      // Some systems cannot open a folder; there the move itself has to do.
-      if (!folder) {
-        throw e;
-      }
-    }
-  }
-
+  /** Takes away what was being made of a store. */
   static void clear(Path made) {
-    try {
-      for (String part : new String[] {"", "-journal", "-wal", "-shm"}) {
-        Files.deleteIfExists(made.resolveSibling(made.getFileName() + part));
+    COPIES.clear(made);
+  }
+
+  /** A store among SQLite's files: copies are compared row by row. */
+  private static final class StoreFile implements FileCopies.Kind<Fingerprint> {
+    @Override
+    public void prepare(Path made) {
+      // SQLite makes the file.
+    }
+
+    @Override
+    public Fingerprint content(Connection file) throws SQLException {
+      return Fingerprint.of(file);
+    }
+
+    @Override
+    public String aside(Path file, String what, Instant when) {
+      return nameAt(file, what, when);
+    }
+
+    @Override
+    public StoreException refused(String sentence, Throwable cause) {
+      return new StoreException(sentence, cause);
+    }
+
+    @Override
+    public StoreException notCopied(Path from, Path made, SQLException e) {
+      // The driver's own error has no kind of SQLite's for what befalls the copy.
+      if (e.getErrorCode() == SQLiteErrorCode.SQLITE_FULL.code) {
+        return new NoRoomException(
+            "there is no room left to write " + made + "; nothing was kept", e);
       }
-    } catch (IOException e) {
-      throw new StoreException(made + " is in the way: " + e.getMessage(), e);
+      return SqlErrors.of(from, e);
+    }
+
+    @Override
+    public StoreException notReadBack(Path from, Path made, SQLException e) {
+      return notCopied(from, made, e);
+    }
+
+    @Override
+    public StoreException damaged(Path from, String how) {
+      return new StoreException(
+          from + " is damaged (" + how + "): no backup was made; run check --repair");
     }
   }
 }

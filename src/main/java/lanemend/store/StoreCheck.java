@@ -24,7 +24,8 @@ public final class StoreCheck {
   /** How far an event may be drawn from its place, in metres. */
   static final double PLACE_TOLERANCE_M = 1;
 
-  private static final List<Table> ON_A_ROAD =
+  /** Events by a stretch of a road; any of them may be on the review list. */
+  static final List<Table> ON_A_ROAD =
       List.of(
           Tables.DEFECT,
           Tables.FINDING,

@@ -37,7 +37,7 @@ final class StoreHeader {
     if (OpenStores.has(file)) {
       // Reading and closing the file would take away the locks this process holds on it (POSIX),
       // and
-      // with them what tells other programs that it is in use. It was looked at when it was opened.
+      // with them what tells other programs that it is in use. It was looked at when opened.
       return;
     }
     byte[] bytes = read(file);

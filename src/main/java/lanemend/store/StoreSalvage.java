@@ -13,9 +13,9 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.sql.Statement;
 import java.util.ArrayList;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.stream.Collectors;
+import lanemend.sqlite.FileCopies;
 
 /**
  * What can be saved of a damaged store, in a new file: every row that can be read, rows of
@@ -24,7 +24,12 @@ import java.util.stream.Collectors;
  */
 public final class StoreSalvage {
   private static final ObjectMapper JSON = new ObjectMapper();
-  private static final String MAKING = ".making";
+
+  /** Looked for where nothing tells how far a table's numbers go. */
+  private static final long MOST_NUMBERED = 1_000_000;
+
+  /** The same of a table whose rows are numbered one by one, behind those that can be read. */
+  private static final long LOOKED_BEYOND = 10_000;
 
   private final Path damaged;
   private final Connection from;
@@ -76,12 +81,12 @@ public final class StoreSalvage {
     if (Files.exists(to)) {
       throw new StoreException(to + " already exists; nothing is replaced");
     }
-    Path made = to.resolveSibling(to.getFileName() + MAKING);
+    Path made = FileCopies.making(to);
     StoreBackup.clear(made);
     try {
       StoreSalvage salvage;
-      try (Connection in = StoreBackup.connect(damaged);
-          Connection out = StoreBackup.connect(made)) {
+      try (Connection in = FileCopies.connect(damaged);
+          Connection out = FileCopies.connect(made)) {
         SpatialFunctions.addTo(out);
         salvage = new StoreSalvage(damaged, in, out);
         salvage.copy();
@@ -89,7 +94,7 @@ public final class StoreSalvage {
         throw SqlErrors.of(made, e);
       }
       Files.move(made, to, StandardCopyOption.ATOMIC_MOVE);
-      StoreBackup.onDisk(to.toAbsolutePath().getParent());
+      FileCopies.onDisk(to.toAbsolutePath().getParent());
       return new Saved(to, salvage.rows, salvage.fromLog, salvage.lost);
     } catch (IOException e) {
       throw new StoreException(to + " cannot be made: " + e.getMessage(), e);
@@ -138,12 +143,7 @@ public final class StoreSalvage {
   private void fillTree(String tree) {
     String table = tree.substring("rtree_".length(), tree.lastIndexOf('_'));
     try {
-      execute(
-          "INSERT INTO "
-              + tree
-              + " SELECT fid, ST_MinX(geom), ST_MaxX(geom), ST_MinY(geom), ST_MaxY(geom) FROM "
-              + table
-              + " WHERE geom NOT NULL AND NOT ST_IsEmpty(geom)");
+      execute(GeoPackageSchema.fillRtree(tree, table));
     } catch (SQLException e) {
       lost.add(table + ": its R-tree waits for 'check --repair', as a geometry is damaged");
     }
@@ -230,8 +230,11 @@ public final class StoreSalvage {
         }
       }
     } catch (SQLException e) {
-      // A damaged page within; half of it may do.
-      return false;
+      if (read.isEmpty() || range[0] < range[1]) {
+        // A damaged page within; half of it may do.
+        return false;
+      }
+      // The row itself was read: it is the page behind it that is damaged.
     }
     for (Object[] row : read) {
       for (int i = 0; i < columns; i++) {
@@ -247,24 +250,44 @@ public final class StoreSalvage {
     return true;
   }
 
-  /** No row has a greater number. */
+  /** No row has a greater number; where that cannot be told, the loss of what may have is said. */
   private long lastRow(String table) {
     String[] ways = {
       "SELECT max(rowid) FROM " + table,
       "SELECT seq FROM sqlite_sequence WHERE name = '" + table + "'",
       "SELECT max(row_fid) FROM change_log WHERE table_name = '" + table + "'"
     };
+    boolean failed = false;
     for (String way : ways) {
       try (Statement s = from.createStatement();
           ResultSet r = s.executeQuery(way)) {
-        if (r.next()) {
+        // An empty table has no greatest; another program's may be neither counted nor logged.
+        if (r.next() && (r.getObject(1) != null || way.equals(ways[0]))) {
           return r.getLong(1);
         }
       } catch (SQLException e) {
         // The next way may lead around the damaged page.
+        failed |= !way.equals(ways[0]);
       }
     }
-    return 1_000_000;
+    long last = failed ? MOST_NUMBERED : lastReadable(table) + LOOKED_BEYOND;
+    lost.add(table + ": rows numbered above " + last + " were not looked for");
+    return last;
+  }
+
+  /** Number of the last row before the first damaged page; 0 for none. */
+  private long lastReadable(String table) {
+    long last = 0;
+    try (Statement s = from.createStatement();
+        ResultSet r = s.executeQuery("SELECT rowid FROM " + table + " ORDER BY rowid")) {
+      while (r.next()) {
+        last = r.getLong(1);
+      }
+    } catch (SQLException e) {
+      // So far, and no further.
+      return last;
+    }
+    return last;
   }
 
   private List<String> columns(String table) throws SQLException {
@@ -313,26 +336,13 @@ public final class StoreSalvage {
     try {
       for (int i = 0; i < columns.size(); i++) {
         String column = columns.get(i);
-        add.setObject(i + 1, column.equals("fid") ? (Object) fid : value(column, row.get(column)));
+        add.setObject(i + 1, column.equals("fid") ? (Object) fid : LoggedValue.of(row, column));
       }
       add.executeUpdate();
       fromLog++;
     } catch (SQLException e) {
       lost.add("row " + fid + " is in the log, but not as it can be kept: " + e.getMessage());
     }
-  }
-
-  private static Object value(String column, JsonNode value) {
-    if (value == null || value.isNull()) {
-      return null;
-    }
-    if (column.equals("geom")) {
-      return value.asText().isEmpty() ? null : HexFormat.of().parseHex(value.asText());
-    }
-    if (value.isIntegralNumber()) {
-      return value.asLong();
-    }
-    return value.isNumber() ? (Object) value.asDouble() : value.asText();
   }
 
   private void execute(String sql) throws SQLException {

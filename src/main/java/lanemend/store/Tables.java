@@ -2,6 +2,7 @@ package lanemend.store;
 
 import static lanemend.store.Column.code;
 import static lanemend.store.Column.day;
+import static lanemend.store.Column.flag;
 import static lanemend.store.Column.id;
 import static lanemend.store.Column.lane;
 import static lanemend.store.Column.number;
@@ -54,7 +55,7 @@ final class Tables {
               text("direction"),
               code("road_class", RoadClass.class),
               number("length_m"),
-              new Column("calibrated", "BOOLEAN", "NOT NULL CHECK (calibrated IN (0, 1))"),
+              flag("calibrated"),
               optionalDay("valid_from"),
               optionalDay("valid_to")),
           BY_ID,

@@ -8,7 +8,6 @@ import java.sql.ResultSet;
 import java.sql.SQLException;
 import java.util.ArrayList;
 import java.util.HashMap;
-import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -201,26 +200,8 @@ final class Undo {
   private static List<Object> values(Table table, Step step) {
     List<Object> values = new ArrayList<>();
     for (String column : table.written()) {
-      JsonNode value = step.before().get(column);
-      values.add(column.equals("geom") ? geometry(value) : value(value));
+      values.add(LoggedValue.of(step.before(), column));
     }
     return values;
-  }
-
-  private static byte[] geometry(JsonNode hex) {
-    return hex == null || hex.isNull() || hex.asText().isEmpty()
-        ? null
-        : HexFormat.of().parseHex(hex.asText());
-  }
-
-  private static Object value(JsonNode value) {
-    if (value == null || value.isNull()) {
-      // A column that came with a later layout was empty then.
-      return null;
-    }
-    if (value.isIntegralNumber()) {
-      return value.asLong();
-    }
-    return value.isNumber() ? (Object) value.asDouble() : value.asText();
   }
 }

@@ -13,6 +13,7 @@ import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import picocli.CommandLine;
@@ -68,6 +69,50 @@ class CommandsTest {
     Shell.Outcome said = new Shell(folder).run("plan");
     assertEquals(ExitCode.NOTHING_DONE, said.code());
     assertTrue(said.err().contains("import roads"), said.err());
+  }
+
+  @ParameterizedTest
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "plan --iterations 0 | found --iterations 0, expected 1 or more",
+        "plan --seconds -3 | found --seconds -3.0, expected more than 0",
+        "plan prove --seconds 0 | found --seconds 0.0, expected more than 0",
+        "plan urgent D-1 --by 2026-05-01 --freeze -1 | found --freeze -1, expected 0 days or more",
+        "learn effect --clear --iterations 0 | found --iterations 0, expected 1 or more",
+        "duplicates merge --believed 101 | found --believed 101.0, expected a percentage, such as 95",
+        "run nowhere --port 70000 | found --port 70000, expected a number from 0 to 65535"
+      })
+  void aNumberNothingCanBeDoneWithIsRefusedWithWhatIsExpected(String words, String expected) {
+    Shell.Outcome said = new Shell(folder).run(words.split(" ", -1));
+    assertEquals(ExitCode.NOTHING_DONE, said.code());
+    assertEquals(expected, said.err().strip());
+  }
+
+  @Test
+  void aPlaceThatIsNotOnEarthAndAnUnknownUnitAreRefused() throws IOException {
+    Path roads =
+        Files.writeString(
+            folder.resolve("roads.csv"),
+            "route,class,wkt\nSR 1,arterial,\"LINESTRING(-100 40, -99.9 40)\"\n");
+    Shell shell = new Shell(folder.resolve("work"));
+    Shell.Outcome unit = shell.run("import", "roads", roads.toString(), "--speed-unit", "furlong");
+    assertEquals(ExitCode.USAGE, unit.code());
+    assertTrue(unit.err().contains("'--speed-unit': expected one of"), unit.err());
+    assertEquals(ExitCode.DONE, shell.run("import", "roads", roads.toString()).code());
+    Shell.Outcome place = shell.run("locate", "--at", "500,95");
+    assertEquals(ExitCode.NOTHING_DONE, place.code());
+    assertEquals(
+        "found --at 500.0,95.0, expected a longitude from -180 to 180 and a latitude from -90 to 90",
+        place.err().strip());
+  }
+
+  @Test
+  void aCountyThatCannotBeWrittenIsSaidInOneSentence() throws IOException {
+    Path file = Files.writeString(folder.resolve("file"), "");
+    Shell.Outcome said = Shell.plain("sample", "--out", file.resolve("county").toString());
+    assertEquals(ExitCode.NOTHING_DONE, said.code());
+    assertTrue(said.err().startsWith("the county cannot be written in " + file), said.err());
   }
 
   @Test

@@ -8,6 +8,7 @@ import java.time.LocalTime;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
+import java.util.stream.Collectors;
 import lanemend.crewdays.routing.SearchBudget;
 import lanemend.measure.UnitSystem;
 import lanemend.network.Side;
@@ -91,12 +92,7 @@ class LeftOutTruthTest {
         agency(crew(480, 1, Treatment.HAND_PATCH), 5),
         agency(crew(800, 1, Treatment.HAND_PATCH), 5),
         List.of(patch(1_000, 1, 600)));
-    List<PatchDesign> week = new ArrayList<>();
-    for (int i = 0; i < 7; i++) {
-      week.add(
-          TestCounty.repair(
-              "D" + i, "SR 1", Side.RIGHT, 2_000 * i, 5, Treatment.CRACK_TREATMENT, 0, 65));
-    }
+    List<PatchDesign> week = cracks();
     // Seven zones of 100 minutes: one day of 600 holds five, two days or a day of 900 hold all.
     holds(
         "no room before 2026-06-02: the shift is full on 1 crew day",
@@ -108,6 +104,41 @@ class LeftOutTruthTest {
         agency(crew(600, 1, Treatment.CRACK_TREATMENT), 1),
         agency(crew(900, 1, Treatment.CRACK_TREATMENT), 1),
         week);
+  }
+
+  /** Seven repairs that make zones of 100 minutes, of which a day of 600 holds five. */
+  private static List<PatchDesign> cracks() {
+    List<PatchDesign> cracks = new ArrayList<>();
+    for (int i = 0; i < 7; i++) {
+      cracks.add(
+          TestCounty.repair(
+              "D" + i, "SR 1", Side.RIGHT, 2_000 * i, 5, Treatment.CRACK_TREATMENT, 0, 65));
+    }
+    return cracks;
+  }
+
+  @Test
+  void whereSomeDatesArePlannedTheReasonIsThatThoseAreFull() {
+    // Given a week of which Monday alone was to be planned
+    Agency week = agency(crew(600, 1, Treatment.CRACK_TREATMENT), 5);
+    Assignment monday =
+        new CrewDayPlanner(
+                TestCounty.CROW,
+                agency(crew(600, 1, Treatment.CRACK_TREATMENT), 1),
+                TestCounty.CONES)
+            .plan(cracks(), SHORT, PlanProgress.NONE)
+            .assignment();
+    Replanner replanner =
+        new Replanner(TestCounty.CROW, week, TestCounty.CONES, HandRules.NONE, TestCounty.MONDAY);
+    // then the room on its other days is no matter
+    assertEquals(
+        Set.of("no room from 2026-06-01 to 2026-06-01: the shift is full on 1 crew day"),
+        reasons(replanner.upTo(TestCounty.MONDAY).schedule(monday, cracks())));
+    assertEquals(Set.of("not put on any crew day"), reasons(replanner.schedule(monday, cracks())));
+  }
+
+  private static Set<String> reasons(Plan plan) {
+    return plan.leftOut().stream().map(Plan.LeftOut::reason).collect(Collectors.toSet());
   }
 
   @Test

@@ -87,6 +87,34 @@ class DamagedPageTest {
   }
 
   @Test
+  void ofAnotherProgramsTableWithADamagedEndTheRestIsSavedAndTheLossSaid() throws Exception {
+    // Given a table that SQLite keeps no count of and the change log does not know
+    try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + file);
+        Statement s = c.createStatement()) {
+      s.execute("CREATE TABLE bridge_note (number INTEGER PRIMARY KEY, text TEXT)");
+      s.execute(
+          "WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 100)"
+              + " INSERT INTO bridge_note SELECT i, printf('%.500c', 'x') FROM n");
+    }
+    List<Long> leaves = leavesOf("bridge_note");
+    long end = leaves.get(leaves.size() - 1);
+    int there = java.nio.ByteBuffer.wrap(Files.readAllBytes(file)).getShort(at(end) + 3);
+    // When its last page is lost
+    damage(end);
+    Path to = folder.resolve("saved.gpkg");
+    StoreSalvage.Saved saved = StoreSalvage.run(file, to);
+    // Then every row of the pages before it is there
+    try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + to);
+        Statement s = c.createStatement();
+        ResultSet r = s.executeQuery("SELECT count(*) FROM bridge_note")) {
+      assertEquals(100 - there, r.getInt(1));
+    }
+    assertTrue(
+        saved.lost().stream().anyMatch(l -> l.startsWith("bridge_note: up to ")),
+        saved.lost().toString());
+  }
+
+  @Test
   void aDamagedFirstPageIsSaidAndABackupPutBack() throws Exception {
     damage(1);
     String said = String.join("\n", StoreCheck.check(file));
@@ -142,13 +170,22 @@ class DamagedPageTest {
 
   private void damage(long page) throws IOException {
     byte[] bytes = Files.readAllBytes(file);
-    int at = (int) (page - 1) * PAGE;
-    java.util.Arrays.fill(bytes, at, at + PAGE, (byte) 0x5a);
+    java.util.Arrays.fill(bytes, at(page), at(page) + PAGE, (byte) 0x5a);
     Files.write(file, bytes);
   }
 
-  /** A page in the middle of a table's or index's leaves, by the file format. */
+  private static int at(long page) {
+    return (int) (page - 1) * PAGE;
+  }
+
+  /** A page in the middle of a table's or index's leaves. */
   private long leafOf(String name) throws SQLException, IOException {
+    List<Long> leaves = leavesOf(name);
+    return leaves.get(leaves.size() / 2);
+  }
+
+  /** The pages of a table's or index's leaves in their order, by the file format. */
+  private List<Long> leavesOf(String name) throws SQLException, IOException {
     long root;
     try (Connection c = DriverManager.getConnection("jdbc:sqlite:" + file);
         Statement s = c.createStatement();
@@ -159,12 +196,12 @@ class DamagedPageTest {
     }
     List<Long> leaves = new ArrayList<>();
     leaves(Files.readAllBytes(file), root, leaves);
-    return leaves.get(leaves.size() / 2);
+    return leaves;
   }
 
   private static void leaves(byte[] bytes, long page, List<Long> found) {
     java.nio.ByteBuffer b = java.nio.ByteBuffer.wrap(bytes);
-    int at = (int) (page - 1) * PAGE;
+    int at = at(page);
     int kind = b.get(at);
     if (kind == 13 || kind == 10) {
       found.add(page);

@@ -5,32 +5,27 @@ import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertThrows;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
-import java.util.concurrent.TimeUnit;
 import java.util.stream.Stream;
+import lanemend.SmallDisk;
 import lanemend.inventory.Defect;
 import lanemend.network.Network;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** A disk that is really full: a file system of three megabytes, which only root may make. */
+/** A store on a disk that is really full. */
 class FullDiskTest {
   @TempDir Path folder;
-  private Path disk;
+  private SmallDisk disk;
   private Network network;
 
   @BeforeEach
   void aSmallDiskWithAStore() throws Exception {
-    disk = Files.createDirectory(folder.resolve("disk"));
-    Assumptions.assumeTrue(
-        run("mount", "-t", "tmpfs", "-o", "size=3m", "tmpfs", disk.toString()),
-        "only root may mount a small disk");
+    disk = SmallDisk.in(folder, 3);
     network = new Invented(5).network(2, 3000, 0);
     try (Store store = Store.create(file(), Invented.Utm15.CRS)) {
       store.write("ann", "roads", c -> c.addNetwork(network));
@@ -39,11 +34,13 @@ class FullDiskTest {
 
   @AfterEach
   void takeItAway() throws Exception {
-    run("umount", disk.toString());
+    if (disk != null) {
+      disk.close();
+    }
   }
 
   private Path file() {
-    return disk.resolve("county.gpkg");
+    return disk.folder().resolve("county.gpkg");
   }
 
   @Test
@@ -70,14 +67,14 @@ class FullDiskTest {
 
   @Test
   void aBackupThatDoesNotFitLeavesNothing() throws Exception {
-    Path fill = disk.resolve("fill");
-    long free = Files.getFileStore(disk).getUsableSpace();
+    Path fill = disk.folder().resolve("fill");
+    long free = Files.getFileStore(disk.folder()).getUsableSpace();
     Files.write(fill, new byte[(int) free - 100_000]);
-    Path copy = disk.resolve("copy.gpkg");
+    Path copy = disk.folder().resolve("copy.gpkg");
     StoreException e = assertThrows(StoreException.class, () -> StoreBackup.copy(file(), copy));
     assertTrue(e.getMessage().contains("no room left"), e.getMessage());
     assertFalse(Files.exists(copy));
-    try (Stream<Path> left = Files.list(disk)) {
+    try (Stream<Path> left = Files.list(disk.folder())) {
       assertEquals(
           List.of("county.gpkg", "fill"),
           left.map(f -> f.getFileName().toString()).sorted().toList());
@@ -85,15 +82,5 @@ class FullDiskTest {
     Files.delete(fill);
     StoreBackup.copy(file(), copy);
     assertEquals(List.of(), StoreCheck.check(copy));
-  }
-
-  private static boolean run(String... command) throws IOException, InterruptedException {
-    try {
-      Process p = new ProcessBuilder(command).redirectErrorStream(true).start();
-      p.getInputStream().readAllBytes();
-      return p.waitFor(20, TimeUnit.SECONDS) && p.exitValue() == 0;
-    } catch (IOException e) {
-      return false;
-    }
   }
 }

@@ -25,6 +25,12 @@ public record DayChance(
   /** More than the rounding of either side of a comparison, as a share. */
   private static final double ROUNDING = 1e-12;
 
+  /** Steps that bring a mean close enough to where its day is too long. */
+  private static final int STEPS_DOWN = 3;
+
+  /** More than the rounding of those steps, as a share. */
+  private static final double CLOSE = 1e-9;
+
   /** Standard normal quantile up to which a longer mean always makes a longer day. */
   private static final double MOST_GROWING = 1.9;
 
@@ -92,6 +98,33 @@ public record DayChance(
     // Beyond this spread a larger variance would make the quantile smaller, and prove nothing.
     double widest = Math.sqrt(Math.log1p(variance(daySpread, high, separate) / (high * high)));
     return widest <= quantile ? high : limit;
+  }
+
+  /**
+   * Mean minutes from which on a day with at least these separate variances is proven not to end
+   * inside the limit, as {@link #beyond} has it; the limit itself where nothing less is proven.
+   */
+  double beyondFrom(double limit, double separate) {
+    double mean = limit;
+    if (quantile > 0 && quantile <= MOST_GROWING) {
+      // The quantile over the mean falls as the mean grows: each step comes down to it from above.
+      for (int i = 0; i < STEPS_DOWN; i++) {
+        mean *= limit / minutes(mean, separate);
+      }
+      mean *= 1 + CLOSE;
+    }
+    return mean < limit && beyond(limit, mean, separate) ? mean : limit;
+  }
+
+  /**
+   * True when a day with at least this mean, whatever part of it is driven, takes the longer the
+   * more its minutes vary: below a log spread as large as the quantile.
+   */
+  boolean growing(double mean, double separate) {
+    double drives = driveSpread * driveSpread * mean * mean;
+    // The logarithm's argument is never smaller than the logarithm.
+    double most = quantile * quantile * mean * mean;
+    return quantile > 0 && variance(daySpread, mean, separate + drives) <= most;
   }
 
   /**

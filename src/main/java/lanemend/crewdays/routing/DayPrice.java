@@ -25,9 +25,6 @@ final class DayPrice {
   /** Variances of the minutes at the stops, added up; 0 where minutes are certain. */
   double separate;
 
-  /** Squares of the drives' minutes, added up; 0 where minutes are certain. */
-  double drives;
-
   /** Waiting before each stop is reached; kept where days are timed. */
   double[] waitedBefore = new double[8];
 
@@ -94,9 +91,8 @@ final class DayPrice {
     }
     cost += k.costPerKm() * km + k.costPerMinute() * (busy + wait);
     separate = variances;
-    drives = squares;
     double room = k.limitMinutes() + EPS - wait;
-    return busy <= room && likely(busy, separate, drives, room);
+    return busy <= room && likely(busy, separate, squares, room);
   }
 
   /**

@@ -9,6 +9,9 @@ import java.util.Arrays;
  * {@code (a, b)}, kilometres at {@code 2 * (a * places + b)} and minutes right after it.
  */
 public final class DayProblem {
+  /** Rounding that must not cut off a place that would do. */
+  private static final double SLACK = 1e-6;
+
   private final int stops;
   private final int depots;
   private final double[] legs;
@@ -204,6 +207,15 @@ public final class DayProblem {
       leastLegs = new LeastLegs(this);
     }
     return leastLegs;
+  }
+
+  /**
+   * Minutes of driving and work from which on a day of this kind is proven to break its limit, the
+   * variances at its stops adding up to this at least.
+   */
+  double mostBusy(int kind, double separate) {
+    double limit = kinds[kind].limitMinutes() + SLACK;
+    return chance == null ? limit : chance.beyondFrom(limit, separate);
   }
 
   public int places() {

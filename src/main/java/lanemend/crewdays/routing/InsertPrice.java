@@ -14,130 +14,151 @@ final class InsertPrice {
 
   private final DayProblem p;
   private final StopKinds byStop;
-  private final DayClock before = new DayClock();
-  private final DayClock clock = new DayClock();
+  private final boolean timed;
+
+  /** The day up to {@link #done}. */
+  private final Run before = new Run();
+
+  /** The same with the stop and what comes after it. */
+  private final Run whole = new Run();
+
   private DayKind kind;
+  private double[] stopCost;
+  private double[] late;
   private int depot;
   private int[] seq;
   private int size;
-  private final boolean timed;
-  private final boolean uncertain;
-  private int k;
-  private double[] stopCost;
-  private double[] late;
+  private TimedDay day;
 
-  /** Position up to which {@link #before} has run, the stop last served and the sums till then. */
+  /**
+   * The stop to put in, and what the kind of day makes of it as {@link TimedDay} has the others.
+   */
+  private int extra;
+
+  private double work;
+  private double variance;
+  private ZoneSupply supply;
+
   private int done;
-
-  private int from;
   private boolean open;
-  private double km;
-  private double busy;
-  private double cost;
-  private double squares;
-  private double variances;
+
+  /** A day so far: its clock and its minutes. */
+  private static final class Run {
+    private final DayClock clock = new DayClock();
+    private double busy;
+    private double squares;
+    private double variances;
+
+    void begin(MixDay mix) {
+      clock.begin(mix);
+      busy = 0;
+      squares = 0;
+      variances = 0;
+    }
+
+    void copy(Run other) {
+      clock.copy(other.clock);
+      busy = other.busy;
+      squares = other.squares;
+      variances = other.variances;
+    }
+
+    void add(double minutes, double work, double variance) {
+      busy += minutes + work;
+      squares += minutes * minutes;
+      variances += variance;
+    }
+  }
 
   InsertPrice(DayProblem p) {
     this.p = p;
     byStop = p.byStop();
     timed = p.supply() != null;
-    uncertain = p.chance() != null;
   }
 
-  /** Begins with a day; positions must then be asked for in growing order. */
-  void begin(int asKind, int date, int[] stops, int count) {
-    k = asKind;
+  /** Begins with a slot's day and a stop; positions must then be asked for in growing order. */
+  void begin(Solution s, int slot, int stop) {
+    int k = s.kind[slot];
     kind = p.kinds()[k];
-    depot = p.depotPlace(k);
-    seq = stops;
-    size = count;
     stopCost = p.stopCost()[k];
-    late = p.late()[date];
+    depot = p.depotPlace(k);
+    seq = s.seq[slot];
+    size = s.size[slot];
+    day = s.timed[slot];
+    extra = stop;
+    work = byStop.service(k, stop);
+    late = p.late()[p.date(slot)];
+    variance = byStop.variance(k, stop);
+    supply = byStop.supply(k, stop);
     done = 0;
-    from = depot;
     open = true;
-    km = 0;
-    busy = 0;
-    cost = 0;
-    squares = 0;
-    variances = 0;
-    if (timed) {
-      before.begin(kind.mix());
-    }
+    before.begin(kind.mix());
   }
 
-  /** Runs the day up to a position; the wait until there. */
-  double waitBefore(int at) {
+  /** Runs the day up to a position. */
+  private void runTo(int at) {
     while (done < at && open) {
-      int stop = seq[done];
-      int leg = p.leg(from, stop);
-      double minutes = p.legs()[leg + 1];
-      km += p.legs()[leg];
-      double service = byStop.service(k, stop);
-      busy += minutes + service;
-      cost += stopCost[stop] + late[stop];
-      if (uncertain) {
-        squares += minutes * minutes;
-        variances += byStop.variance(k, stop);
-      }
-      open = !timed || before.visit(minutes, service, byStop.supply(k, stop));
-      from = stop;
+      open = visit(before, done, day.driven[done]);
       done++;
     }
-    return timed ? before.waited() : 0;
+  }
+
+  /** Drives to one of the day's own stops and works there; false when the plant closes too soon. */
+  private boolean visit(Run run, int i, double minutes) {
+    run.add(minutes, day.work[i], day.variance[i]);
+    return !timed || run.clock.visit(minutes, day.work[i], day.supply[i]);
   }
 
   /**
-   * Cost of the whole day with a stop before a position.
+   * Cost of the whole day with the stop before a position.
    *
    * @param mostWait more waiting than this makes the place useless
    * @return infinite when the day breaks a limit, or waits more than that
    */
-  double with(int at, int extra, double mostWait) {
-    if (waitBefore(at) > mostWait + SLACK || !open) {
+  double with(int at, double mostWait) {
+    runTo(at);
+    if (!open || before.clock.waited() > mostWait + SLACK) {
       return Double.POSITIVE_INFINITY;
     }
     double[] legs = p.legs();
-    double allKm = km;
-    double allBusy = busy;
-    double allCost = cost;
-    double allSquares = squares;
-    double allVariances = variances;
-    int last = from;
-    if (timed) {
-      clock.copy(before);
+    int in = p.leg(at == 0 ? depot : seq[at - 1], extra);
+    int out = p.leg(extra, at == size ? depot : seq[at]);
+    whole.copy(before);
+    whole.add(legs[in + 1], work, variance);
+    boolean inTime = !timed || whole.clock.visit(legs[in + 1], work, supply);
+    double minutes = legs[out + 1];
+    for (int i = at; i < size && inTime && whole.clock.waited() <= mostWait + SLACK; i++) {
+      inTime = visit(whole, i, minutes);
+      minutes = day.driven[i + 1];
     }
-    for (int i = at - 1; i < size; i++) {
-      int stop = i < at ? extra : seq[i];
-      int leg = p.leg(last, stop);
-      double minutes = legs[leg + 1];
-      allKm += legs[leg];
-      double service = byStop.service(k, stop);
-      allBusy += minutes + service;
-      allCost += stopCost[stop] + late[stop];
-      if (uncertain) {
-        allSquares += minutes * minutes;
-        allVariances += byStop.variance(k, stop);
-      }
-      if (timed
-          && (!clock.visit(minutes, service, byStop.supply(k, stop))
-              || clock.waited() > mostWait + SLACK)) {
-        return Double.POSITIVE_INFINITY;
-      }
-      last = stop;
+    double wait = whole.clock.waited();
+    if (!inTime || wait > mostWait + SLACK) {
+      return Double.POSITIVE_INFINITY;
     }
-    int leg = p.leg(last, depot);
-    double minutes = legs[leg + 1];
-    allKm += legs[leg];
-    allBusy += minutes;
-    allSquares += uncertain ? minutes * minutes : 0;
-    allCost += kind.fixedCost();
-    double wait = timed ? clock.waited() : 0;
-    allCost += kind.costPerKm() * allKm + kind.costPerMinute() * (allBusy + wait);
+    whole.add(minutes, 0, 0);
     double room = kind.limitMinutes() + EPS - wait;
-    return allBusy <= room && likely(allBusy, allVariances, allSquares, room)
-        ? allCost
+    return whole.busy <= room && likely(whole.busy, whole.variances, whole.squares, room)
+        ? cost(at, legs[in], legs[out], whole.busy + wait)
         : Double.POSITIVE_INFINITY;
+  }
+
+  /** What the day costs; asked of the few that are in time. */
+  private double cost(int at, double kmIn, double kmOut, double minutes) {
+    double km = 0;
+    double cost = 0;
+    for (int i = 0; i < at; i++) {
+      km += day.drivenKm[i];
+      cost += day.price[i];
+    }
+    km += kmIn;
+    cost += stopCost[extra] + late[extra];
+    km += kmOut;
+    for (int i = at; i < size; i++) {
+      cost += day.price[i];
+      km += day.drivenKm[i + 1];
+    }
+    cost += kind.fixedCost();
+    return cost + (kind.costPerKm() * km + kind.costPerMinute() * minutes);
   }
 
   private boolean likely(double mean, double variances, double squares, double room) {

@@ -5,7 +5,7 @@ import java.util.stream.IntStream;
 /**
  * Minutes into and out of each stop, rounded down to 1/64, for what can be told from little: the
  * table of legs is too large for any cache, and legs into one stop lie each in another part of it.
- * Here both rows of a stop are a few kilobytes.
+ * Here both ways between a stop and a place lie side by side, and all of one stop's together.
  */
 final class LeastLegs {
   private static final double STEPS = 64;
@@ -16,46 +16,83 @@ final class LeastLegs {
   /** Also stands for all that is longer, and for where there is no way. */
   private static final int MOST = 0xffff;
 
-  /** Stops taken at once: their minutes fill whole lines of a cache. */
-  private static final int BLOCK = 64;
+  /** Stops taken at once: their rows fit a cache. */
+  private static final int BLOCK = 16;
 
   private final int places;
-  private final short[] into;
-  private final short[] outOf;
+
+  /** Where each place stands in a stop's row. */
+  private final int[] column;
+
+  /** By stop and column: the way out of the stop in the upper half, the way into it below. */
+  private final int[] ways;
 
   LeastLegs(DayProblem p) {
     places = p.places();
-    into = new short[p.stops() * places];
-    outOf = new short[into.length];
-    IntStream.range(0, (places + BLOCK - 1) / BLOCK)
+    column = columns(p);
+    ways = new int[p.stops() * places];
+    IntStream.range(0, (p.stops() + BLOCK - 1) / BLOCK)
         .parallel()
-        .forEach(b -> take(p, b * BLOCK, Math.min(places, (b + 1) * BLOCK)));
+        .forEach(b -> take(p, b * BLOCK, Math.min(p.stops(), (b + 1) * BLOCK)));
+  }
+
+  /**
+   * From each place on to the nearest that has no column yet: the stops of a day, and of the days
+   * around a stop, then fill few lines of a cache.
+   */
+  private static int[] columns(DayProblem p) {
+    int[] column = new int[p.places()];
+    int[] left = IntStream.range(0, column.length).toArray();
+    int at = 0;
+    for (int count = left.length; count > 0; count--) {
+      int nearest = 0;
+      double minutes = Double.POSITIVE_INFINITY;
+      for (int i = 0; i < count; i++) {
+        double to = p.legs()[p.leg(at, left[i]) + 1];
+        if (to < minutes) {
+          minutes = to;
+          nearest = i;
+        }
+      }
+      at = left[nearest];
+      left[nearest] = left[count - 1];
+      column[at] = left.length - count;
+    }
+    return column;
   }
 
   private void take(DayProblem p, int low, int high) {
-    double[] legs = p.legs();
-    for (int to = 0; to < places; to++) {
-      for (int from = low; from < high; from++) {
-        short steps = (short) (int) Math.min(MOST, legs[p.leg(from, to) + 1] * STEPS);
-        if (to < p.stops()) {
-          into[to * places + from] = steps;
-        }
-        if (from < p.stops()) {
-          outOf[from * places + to] = steps;
-        }
+    for (int place = 0; place < places; place++) {
+      for (int stop = low; stop < high; stop++) {
+        ways[stop * places + column[place]] = steps(p, place, stop);
+      }
+    }
+    for (int stop = low; stop < high; stop++) {
+      for (int place = 0; place < places; place++) {
+        ways[stop * places + column[place]] |= steps(p, stop, place) << Short.SIZE;
       }
     }
   }
 
-  /** No detour over the stop from any place in this day is shorter. */
-  double detour(int stop, int[] seq, int size, int depot, double[] driven) {
+  private static int steps(DayProblem p, int from, int to) {
+    return (int) Math.min(MOST, p.legs()[p.leg(from, to) + 1] * STEPS);
+  }
+
+  /**
+   * No detour over the stop from any place in this day is shorter.
+   *
+   * @param each gets the same of each place
+   */
+  double detour(int stop, int[] seq, int size, int depot, double[] driven, double[] each) {
     int row = stop * places;
-    int from = depot;
+    int yard = ways[row + column[depot]];
+    int from = yard;
     double least = Double.POSITIVE_INFINITY;
     for (int at = 0; at <= size; at++) {
-      int to = at < size ? seq[at] : depot;
-      int steps = (into[row + from] & MOST) + (outOf[row + to] & MOST);
-      least = Math.min(least, steps / STEPS - driven[at]);
+      int to = at < size ? ways[row + column[seq[at]]] : yard;
+      int steps = (from & MOST) + (to >>> Short.SIZE);
+      each[at] = steps / STEPS - driven[at];
+      least = Math.min(least, each[at]);
       from = to;
     }
     return least;

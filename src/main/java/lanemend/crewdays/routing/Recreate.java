@@ -1,6 +1,5 @@
 package lanemend.crewdays.routing;
 
-import java.util.Arrays;
 import java.util.SplittableRandom;
 
 /**
@@ -55,9 +54,6 @@ final class Recreate {
   private final int[][] groups;
   private final int[][] near;
 
-  /** Least units of the date's pool that a day with a stop takes. */
-  private final int[] leastUnits;
-
   private final int[] seen;
 
   /** Stops that were out before and are tried in days that changed. */
@@ -72,7 +68,6 @@ final class Recreate {
   Recreate(DayProblem p, int[][] near, SplittableRandom random) {
     this.near = near;
     seen = new int[p.slots().length];
-    leastUnits = leastUnits(p);
     onlyInChanged = new boolean[p.stops()];
     this.p = p;
     byStop = p.byStop();
@@ -98,21 +93,6 @@ final class Recreate {
       }
       urgency[c] = -p.late()[p.dates() - 1][c] - p.skipCost()[c];
     }
-  }
-
-  private static int[] leastUnits(DayProblem p) {
-    int[] least = new int[p.stops()];
-    int[] units = p.shared().units();
-    if (units.length > 0) {
-      Arrays.fill(least, Integer.MAX_VALUE / 2);
-    }
-    for (int k = 0; k < units.length; k++) {
-      for (int c = 0; c < least.length; c++) {
-        boolean serves = p.service()[k][c] < Double.POSITIVE_INFINITY;
-        least[c] = serves ? Math.min(least[c], units[k]) : least[c];
-      }
-    }
-    return least;
   }
 
   /**
@@ -205,7 +185,7 @@ final class Recreate {
     for (int i = 0; i < s.dirtyCount; i++) {
       int slot = s.dirty[i];
       if (s.size[slot] == 0) {
-        if (s.mayOpen(slot, stop, leastUnits[stop])) {
+        if (s.mayOpen(slot, stop, byStop.leastUnits(stop))) {
           tryEmpty(s, slot, stop);
         }
       } else if (s.admits(slot, s.kind[slot], stop)) {
@@ -280,7 +260,7 @@ final class Recreate {
       // Mostly later dates cost no less, and then the first that may take it will do.
       for (int i = 0; i < group.length; i++) {
         if (s.size[group[i]] == 0
-            && s.mayOpen(group[i], stop, leastUnits[stop])
+            && s.mayOpen(group[i], stop, byStop.leastUnits(stop))
             && tryEmpty(s, group[i], stop)) {
           break;
         }

@@ -2,8 +2,11 @@ package lanemend.crewdays.routing;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.BitSet;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
+import java.util.Optional;
 import java.util.stream.IntStream;
 
 /**
@@ -18,9 +21,18 @@ final class Savings {
   /** Rounding that must not cut off a join that would do. */
   private static final double SLACK = 1e-6;
 
+  /** However dear. */
+  private static final double ANY = Double.POSITIVE_INFINITY;
+
+  /** Joins tried at once, and those of them that one thread tries. */
+  private static final int BATCH = 4_096;
+
+  private static final int CHUNK = 256;
+
   private static final int RADIX = 1 << Short.SIZE;
 
   private final DayProblem p;
+  private final StopKinds byStop;
   private final int[][] near;
   private final DayPrice price;
   private final int[][] route;
@@ -50,6 +62,7 @@ final class Savings {
 
   Savings(DayProblem p, int[][] near) {
     this.p = p;
+    byStop = p.byStop();
     this.near = near;
     price = new DayPrice(p);
     route = new int[p.stops()][];
@@ -75,10 +88,7 @@ final class Savings {
       leastMinutes[c] = leastService[c];
       kindOf[c] = kindsOf[c].length == 0 ? 0 : kindsOf[c][0];
     }
-    int most = near[0].length;
-    for (int join : joins(most)) {
-      tryJoin(join / most, near[join / most][join % most]);
-    }
+    joinAll(joins(near[0].length));
     List<int[]> routes = new ArrayList<>();
     for (int[] r : route) {
       if (r != null) {
@@ -159,19 +169,66 @@ final class Savings {
     return from;
   }
 
-  /** Joins the days of two stops where both are at an end of theirs. */
-  private void tryJoin(int from, int to) {
+  /**
+   * Joins days in the order given. Few joins will do, so those of a batch are tried at once, and
+   * again one by one only where one before has changed a day of theirs.
+   */
+  private void joinAll(int[] joins) {
+    int most = near[0].length;
+    Join[] tried = new Join[BATCH];
+    BitSet changed = new BitSet(p.stops());
+    for (int start = 0; start < joins.length; start += BATCH) {
+      int first = start;
+      int count = Math.min(BATCH, joins.length - start);
+      IntStream.range(0, (count + CHUNK - 1) / CHUNK)
+          .parallel()
+          .forEach(
+              chunk -> {
+                DayPrice pricing = new DayPrice(p);
+                for (int i = chunk * CHUNK; i < Math.min(count, (chunk + 1) * CHUNK); i++) {
+                  int join = joins[first + i];
+                  tried[i] = joined(join / most, near[join / most][join % most], pricing);
+                }
+              });
+      changed.clear();
+      for (int i = 0; i < count; i++) {
+        int from = joins[start + i] / most;
+        int to = near[from][joins[start + i] % most];
+        boolean stale = changed.get(routeOf[from]) || changed.get(routeOf[to]);
+        Join join = stale ? joined(from, to, price) : tried[i];
+        if (join != null) {
+          changed.set(routeOf[from]);
+          changed.set(routeOf[to]);
+          apply(join, routeOf[from], routeOf[to]);
+        }
+      }
+    }
+  }
+
+  /** Two days as one that a kind of day can run. */
+  private record Join(int[] stops, int kind) {}
+
+  /**
+   * The days of two stops joined where both are at an end of theirs; null where they are not or no
+   * kind can run it.
+   */
+  private Join joined(int from, int to, DayPrice pricing) {
     int a = routeOf[from];
     int b = routeOf[to];
     if (a == b) {
-      return;
+      return null;
     }
     int[] ra = route[a];
     int[] rb = route[b];
     boolean turnA = ra[ra.length - 1] != from;
     boolean turnB = rb[0] != to;
     if ((turnA && ra[0] != from) || (turnB && rb[rb.length - 1] != to)) {
-      return;
+      return null;
+    }
+    double inner = leastMinutes[a] + leastMinutes[b] + p.legs()[p.leg(from, to) + 1];
+    double outer = out[ra[turnA ? ra.length - 1 : 0]] + back[rb[turnB ? 0 : rb.length - 1]];
+    if (tooLong(inner + outer, leastVariances[a] + leastVariances[b])) {
+      return null;
     }
     int[] joined = new int[ra.length + rb.length];
     for (int i = 0; i < ra.length; i++) {
@@ -180,22 +237,19 @@ final class Savings {
     for (int i = 0; i < rb.length; i++) {
       joined[ra.length + i] = rb[turnB ? rb.length - 1 - i : i];
     }
-    double variances = leastVariances[a] + leastVariances[b];
-    double inner = leastMinutes[a] + leastMinutes[b] + p.legs()[p.leg(from, to) + 1];
-    if (tooLong(inner + out[joined[0]] + back[joined[joined.length - 1]], variances)) {
-      return;
+    int kind = kindFor(pricing, joined, kindOf[a], kindOf[b], kindsOf[from]);
+    return kind < 0 ? null : new Join(joined, kind);
+  }
+
+  private void apply(Join join, int a, int b) {
+    for (int stop : route[b]) {
+      routeOf[stop] = a;
     }
-    int kind = kindFor(joined, kindOf[a], kindOf[b], kindsOf[from]);
-    if (kind >= 0) {
-      route[a] = joined;
-      leastMinutes[a] = leastMinutes(joined);
-      leastVariances[a] = variances;
-      route[b] = null;
-      kindOf[a] = kind;
-      for (int stop : rb) {
-        routeOf[stop] = a;
-      }
-    }
+    route[a] = join.stops();
+    leastMinutes[a] = leastMinutes(join.stops());
+    leastVariances[a] += leastVariances[b];
+    route[b] = null;
+    kindOf[a] = join.kind();
   }
 
   /** True when no kind of day has the time for stops that take at least this. */
@@ -219,49 +273,57 @@ final class Savings {
 
   private int[] kindsFor(int stop, DayPrice pricing) {
     int[] alone = {stop};
-    double[] cost = new double[p.kinds().length];
+    int[] kinds = new int[Math.min(MOST_KINDS, p.kinds().length)];
+    double[] cost = new double[kinds.length];
+    int count = 0;
     leastService[stop] = Double.POSITIVE_INFINITY;
     leastVariances[stop] = Double.POSITIVE_INFINITY;
-    for (int k = 0; k < cost.length; k++) {
-      if (p.byStop().can(k, stop)) {
-        leastService[stop] = Math.min(leastService[stop], p.byStop().service(k, stop));
-        leastVariances[stop] = Math.min(leastVariances[stop], p.byStop().variance(k, stop));
+    for (int k = 0; k < p.kinds().length; k++) {
+      if (!byStop.can(k, stop)) {
+        continue;
       }
-      boolean runs = runs(pricing, k, alone, p.demand()[stop]);
-      cost[k] = runs ? pricing.cost : Double.POSITIVE_INFINITY;
+      leastService[stop] = Math.min(leastService[stop], byStop.service(k, stop));
+      leastVariances[stop] = Math.min(leastVariances[stop], byStop.variance(k, stop));
+      double below = count < kinds.length ? ANY : cost[count - 1];
+      if (runs(pricing, k, alone, p.demand()[stop], below) && pricing.cost < below) {
+        count = Math.min(count + 1, kinds.length);
+        int at = count - 1;
+        while (at > 0 && cost[at - 1] > pricing.cost) {
+          cost[at] = cost[at - 1];
+          kinds[at] = kinds[at - 1];
+          at--;
+        }
+        cost[at] = pricing.cost;
+        kinds[at] = k;
+      }
     }
-    return IntStream.range(0, cost.length)
-        .filter(k -> Double.isFinite(cost[k]))
-        .boxed()
-        .sorted(Comparator.comparingDouble(k -> cost[k]))
-        .limit(MOST_KINDS)
-        .mapToInt(k -> k)
-        .toArray();
+    return Arrays.copyOf(kinds, count);
   }
 
   /** A kind that can run these stops, those that ran their parts tried first; -1 when none can. */
-  private int kindFor(int[] stops, int first, int second, int[] others) {
+  private int kindFor(DayPrice pricing, int[] stops, int first, int second, int[] others) {
     double demand = 0;
     for (int stop : stops) {
       demand += p.demand()[stop];
     }
-    if (runs(price, first, stops, demand)) {
+    if (runs(pricing, first, stops, demand, ANY)) {
       return first;
     }
-    if (second != first && runs(price, second, stops, demand)) {
+    if (second != first && runs(pricing, second, stops, demand, ANY)) {
       return second;
     }
     for (int k : others) {
-      if (k != first && k != second && runs(price, k, stops, demand)) {
+      if (k != first && k != second && runs(pricing, k, stops, demand, ANY)) {
         return k;
       }
     }
     return -1;
   }
 
-  private boolean runs(DayPrice pricing, int k, int[] stops, double demand) {
+  private boolean runs(DayPrice pricing, int k, int[] stops, double demand, double below) {
     return demand <= p.kinds()[k].capacity() + 1e-7
-        && pricing.mayDo(k, 0, stops, stops.length, Double.POSITIVE_INFINITY)
+        && byStop.canAll(k, stops)
+        && pricing.mayDo(k, 0, stops, stops.length, below)
         && pricing.price(k, 0, stops, stops.length, -1, -1)
         && Double.isFinite(pricing.cost);
   }
@@ -274,47 +336,53 @@ final class Savings {
     return sum;
   }
 
+  /** A day for a route. */
+  private record Placed(int slot, int kind, double cost) {}
+
+  /** Puts a route onto the first free day of the crew that runs it cheapest. */
   private void place(Solution s, int[] stops, int[][] groups) {
-    double best = Double.POSITIVE_INFINITY;
-    int bestSlot = -1;
-    int bestKind = -1;
-    for (int[] group : groups) {
-      for (int slot : group) {
-        int found = s.size[slot] > 0 ? -1 : cheapestKind(s, slot, stops);
-        if (found >= 0) {
-          if (price.cost < best) {
-            best = price.cost;
-            bestSlot = slot;
-            bestKind = found;
-          }
-          break;
-        }
-      }
-    }
-    if (bestSlot >= 0) {
-      s.setKind(bestSlot, bestKind);
+    Optional<Placed> best =
+        Arrays.stream(groups)
+            .parallel()
+            .map(group -> firstFree(s, group, stops))
+            .filter(Objects::nonNull)
+            .min(Comparator.comparingDouble(Placed::cost));
+    if (best.isPresent()) {
+      int slot = best.get().slot();
+      s.setKind(slot, best.get().kind());
       for (int i = 0; i < stops.length; i++) {
         s.skipped -= p.skipCost()[stops[i]];
-        s.insert(bestSlot, i, stops[i]);
+        s.insert(slot, i, stops[i]);
       }
     }
   }
 
-  /** The cheapest kind for these stops, with its price left standing; -1 when none can. */
-  private int cheapestKind(Solution s, int slot, int[] stops) {
-    int best = -1;
-    double cost = Double.POSITIVE_INFINITY;
+  /** The first day of a crew that can take these stops; null when none can. */
+  private Placed firstFree(Solution s, int[] group, int[] stops) {
+    DayPrice pricing = new DayPrice(p);
+    for (int slot : group) {
+      Placed found = s.size[slot] > 0 ? null : cheapestKind(s, slot, stops, pricing);
+      if (found != null) {
+        return found;
+      }
+    }
+    return null;
+  }
+
+  /** The cheapest kind for these stops; null when none can. */
+  private Placed cheapestKind(Solution s, int slot, int[] stops, DayPrice pricing) {
+    Placed best = null;
+    double cost = ANY;
     int date = p.date(slot);
     for (int k : p.slots()[slot].kinds()) {
       if (s.admitsAll(slot, k, stops, stops.length)
-          && price.mayDo(k, date, stops, stops.length, cost)
-          && price.price(k, date, stops, stops.length, -1, -1)
-          && price.cost < cost) {
-        cost = price.cost;
-        best = k;
+          && pricing.mayDo(k, date, stops, stops.length, cost)
+          && pricing.price(k, date, stops, stops.length, -1, -1)
+          && pricing.cost < cost) {
+        cost = pricing.cost;
+        best = new Placed(slot, k, cost);
       }
     }
-    price.cost = cost;
     return best;
   }
 }

@@ -20,6 +20,9 @@ final class Solution {
   final double[] firstWait;
   final double[] cost;
 
+  /** Minutes each slot's driving and work may grow by at most; NaN until asked for. */
+  private final double[] room;
+
   /** What is kept of each slot where days wait or are uncertain; empty where minutes add up. */
   final TimedDay[] timed;
 
@@ -73,6 +76,7 @@ final class Solution {
     wait = new double[slots];
     firstWait = new double[slots];
     cost = new double[slots];
+    room = new double[slots];
     timed = new TimedDay[p.additive() ? 0 : slots];
     Arrays.setAll(timed, s -> new TimedDay());
     slotOf = new int[p.stops()];
@@ -113,6 +117,10 @@ final class Solution {
 
   /** True when the slot, run as {@code asKind}, has room for the stop apart from time. */
   boolean admits(int slot, int asKind, int stop) {
+    // First what most slots fail by and what is soon looked up.
+    if (!byStop.can(asKind, stop)) {
+      return false;
+    }
     int date = p.date(slot);
     if (machines > 0 && !machinesFree(slot, date, p.shared().machineBits()[stop])) {
       return false;
@@ -120,7 +128,6 @@ final class Solution {
     DayKind k = p.kinds()[asKind];
     double demand = p.demand()[stop];
     if (load[slot] + demand > k.capacity() + EPS
-        || !byStop.can(asKind, stop)
         || (size[slot] == 0 && !poolAllows(slot, asKind))) {
       return false;
     }
@@ -295,10 +302,19 @@ final class Solution {
     firstWait[slot] = price.firstWait;
     cost[slot] = size[slot] == 0 ? 0 : price.cost;
     days += cost[slot];
+    room[slot] = Double.NaN;
     if (timed.length > 0) {
-      timed[slot].keep(p, kind[slot], seq[slot], size[slot], price);
+      timed[slot].keep(p, byStop, kind[slot], p.date(slot), seq[slot], size[slot], price);
     }
     return fits;
+  }
+
+  /** As {@link DayProblem#mostBusy}, less what the day is busy now. */
+  double room(int slot) {
+    if (Double.isNaN(room[slot])) {
+      room[slot] = p.mostBusy(kind[slot], timed[slot].separate) - busy[slot];
+    }
+    return room[slot];
   }
 
   /** Adds every cost up anew, against rounding drift. */
@@ -389,6 +405,7 @@ final class Solution {
     wait[slot] = other.wait[slot];
     firstWait[slot] = other.firstWait[slot];
     cost[slot] = other.cost[slot];
+    room[slot] = other.room[slot];
     slotBits[slot] = other.slotBits[slot];
     if (timed.length > 0) {
       timed[slot].take(other.timed[slot], n);

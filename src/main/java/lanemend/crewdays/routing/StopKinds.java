@@ -17,9 +17,12 @@ final class StopKinds {
   private final int[] columnOf;
   private final int words;
   private final long[] can;
-  private final double[] service;
-  private final double[] variance;
+
+  /** Minutes and their variance, side by side. */
+  private final double[] work;
+
   private final ZoneSupply[] supply;
+  private final int[] leastUnits;
 
   StopKinds(DayProblem p) {
     int kinds = p.kinds().length;
@@ -27,10 +30,10 @@ final class StopKinds {
     columns = Arrays.stream(columnOf).max().orElse(-1) + 1;
     words = (kinds + Long.SIZE - 1) / Long.SIZE;
     can = new long[p.stops() * words];
-    service = new double[p.stops() * columns];
-    variance = new double[p.chance() == null ? 0 : service.length];
-    supply = new ZoneSupply[p.supply() == null ? 0 : service.length];
-    Arrays.fill(service, Double.POSITIVE_INFINITY);
+    work = new double[2 * p.stops() * columns];
+    supply = new ZoneSupply[p.supply() == null ? 0 : p.stops() * columns];
+    leastUnits = new int[p.stops()];
+    Arrays.fill(leastUnits, p.shared().units().length == 0 ? 0 : Integer.MAX_VALUE / 2);
     // A block of stops after the other: a kind's row is read along, and no two threads meet.
     int block = 64;
     IntStream.range(0, (p.stops() + block - 1) / block)
@@ -39,16 +42,16 @@ final class StopKinds {
   }
 
   private void take(DayProblem p, int low, int high) {
+    int[] units = p.shared().units();
     for (int k = 0; k < columnOf.length; k++) {
       for (int c = low; c < high; c++) {
         double minutes = p.service()[k][c];
         if (minutes < Double.POSITIVE_INFINITY) {
           can[c * words + (k >> 6)] |= 1L << k;
+          leastUnits[c] = units.length == 0 ? 0 : Math.min(leastUnits[c], units[k]);
           int at = at(c, k);
-          service[at] = minutes;
-          if (variance.length > 0) {
-            variance[at] = p.chance().variance()[k][c];
-          }
+          work[2 * at] = minutes;
+          work[2 * at + 1] = p.chance() == null ? 0 : p.chance().variance()[k][c];
           if (supply.length > 0) {
             supply[at] = p.supply()[k][c];
           }
@@ -111,6 +114,21 @@ final class StopKinds {
     return (can[stop * words + (kind >> 6)] >>> kind & 1) != 0;
   }
 
+  /** True when a day of this kind can do them all. */
+  boolean canAll(int kind, int[] stops) {
+    for (int stop : stops) {
+      if (!can(kind, stop)) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  /** Least units of the date's pool that a day with the stop takes. */
+  int leastUnits(int stop) {
+    return leastUnits[stop];
+  }
+
   /** Index of a stop on a kind of day into the tables; they hold something where it can be done. */
   int at(int stop, int kind) {
     return stop * columns + columnOf[kind];
@@ -118,12 +136,12 @@ final class StopKinds {
 
   /** Minutes at the stop, infinite where it cannot be done. */
   double service(int kind, int stop) {
-    return can(kind, stop) ? service[at(stop, kind)] : Double.POSITIVE_INFINITY;
+    return can(kind, stop) ? work[2 * at(stop, kind)] : Double.POSITIVE_INFINITY;
   }
 
   /** Variance of those minutes; 0 where minutes are certain. */
   double variance(int kind, int stop) {
-    return variance.length == 0 ? 0 : variance[at(stop, kind)];
+    return work[2 * at(stop, kind) + 1];
   }
 
   /** How the stop takes its mix, or null. */

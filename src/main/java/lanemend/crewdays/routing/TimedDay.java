@@ -1,7 +1,8 @@
 package lanemend.crewdays.routing;
 
 /**
- * What is kept of a slot's day that waits or is uncertain, so that places in it are judged soon.
+ * What is kept of a slot's day that waits or is uncertain, so that places in it are judged soon: in
+ * the problem's tables each of its stops and drives lies in another part of the memory.
  */
 final class TimedDay {
   private static final long MIX = 0x9E3779B97F4A7C15L;
@@ -9,32 +10,51 @@ final class TimedDay {
   /** Minutes of each drive, from the depot and back to it. */
   double[] driven = new double[5];
 
+  /** Kilometres of each drive. */
+  double[] drivenKm = new double[5];
+
   /** Waiting before each stop is reached, and last that of the whole day. */
   double[] waitedBefore = new double[5];
 
+  /** Minutes at each stop, and their variances, 0 where minutes are certain. */
+  double[] work = new double[5];
+
+  double[] variance = new double[5];
+
+  /** Cost of each stop besides its minutes, with that of its date. */
+  double[] price = new double[5];
+
+  /** How each stop takes its mix, null for one without. */
+  ZoneSupply[] supply = new ZoneSupply[5];
+
   /** Variances of the minutes at the stops, added up. */
   double separate;
-
-  /** Squares of the drives, added up. */
-  double drives;
 
   /** Stands for kind, stops and order: equal for equal days. */
   long content;
 
   /** Takes what pricing the day has just found. */
-  void keep(DayProblem p, int kind, int[] seq, int size, DayPrice price) {
+  void keep(
+      DayProblem p, StopKinds byStop, int kind, int date, int[] seq, int size, DayPrice found) {
     grow(seq.length + 1);
-    separate = price.separate;
-    drives = price.drives;
-    System.arraycopy(price.waitedBefore, 0, waitedBefore, 0, size);
-    waitedBefore[size] = price.wait;
+    separate = found.separate;
+    System.arraycopy(found.waitedBefore, 0, waitedBefore, 0, size);
+    waitedBefore[size] = found.wait;
     int depot = p.depotPlace(kind);
     int from = depot;
     long code = mixed(kind);
     for (int i = 0; i <= size; i++) {
       int to = i < size ? seq[i] : depot;
-      driven[i] = p.legs()[p.leg(from, to) + 1];
+      int leg = p.leg(from, to);
+      drivenKm[i] = p.legs()[leg];
+      driven[i] = p.legs()[leg + 1];
       code = mixed(code ^ to);
+      if (i < size) {
+        work[i] = byStop.service(kind, to);
+        variance[i] = byStop.variance(kind, to);
+        supply[i] = byStop.supply(kind, to);
+        price[i] = p.stopCost()[kind][to] + p.late()[date][to];
+      }
       from = to;
     }
     content = code;
@@ -56,16 +76,25 @@ final class TimedDay {
   void take(TimedDay other, int size) {
     grow(other.driven.length);
     System.arraycopy(other.driven, 0, driven, 0, size + 1);
+    System.arraycopy(other.drivenKm, 0, drivenKm, 0, size + 1);
     System.arraycopy(other.waitedBefore, 0, waitedBefore, 0, size + 1);
+    System.arraycopy(other.work, 0, work, 0, size);
+    System.arraycopy(other.variance, 0, variance, 0, size);
+    System.arraycopy(other.price, 0, price, 0, size);
+    System.arraycopy(other.supply, 0, supply, 0, size);
     separate = other.separate;
-    drives = other.drives;
     content = other.content;
   }
 
   private void grow(int length) {
     if (driven.length < length) {
       driven = new double[length];
+      drivenKm = new double[length];
       waitedBefore = new double[length];
+      work = new double[length];
+      variance = new double[length];
+      price = new double[length];
+      supply = new ZoneSupply[length];
     }
   }
 }

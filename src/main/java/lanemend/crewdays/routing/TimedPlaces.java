@@ -12,7 +12,7 @@ final class TimedPlaces {
   private static final double SLACK = 1e-6;
 
   /** Size of the memory of days found full, less one; a power of two. */
-  private static final int FULL_MASK = (1 << 18) - 1;
+  private static final int FULL_MASK = (1 << 20) - 1;
 
   private final DayProblem p;
   private final StopKinds byStop;
@@ -24,9 +24,11 @@ final class TimedPlaces {
   /** Days with a stop more that were found too full for it, by their code; older ones are lost. */
   private final long[] full = new long[FULL_MASK + 1];
 
+  /** No detour at a place is shorter. */
+  private double[] leastMinutes = new double[16];
+
   private double[] detourMinutes = new double[16];
   private double[] detourKm = new double[16];
-  private double[] detourSquares = new double[16];
 
   /** True when a place of the day looked at last was blinked past. */
   private boolean blinked;
@@ -47,76 +49,80 @@ final class TimedPlaces {
    * when no place costs less.
    */
   double cheapest(Solution s, int slot, int stop, double bar) {
-    double best = bar;
     int k = s.kind[slot];
-    DayKind kind = p.kinds()[k];
-    int date = p.date(slot);
     double service = byStop.service(k, stop);
-    double perMinute = kind.costPerMinute();
-    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
-    double busy = s.busy[slot] + service;
+    double mostDetour = s.room(slot) - service;
     // Drives are shortest ways, so no detour is shorter than nothing. Most days lack room for the
     // work alone.
-    double own = p.chance() == null ? 0 : byStop.variance(k, stop);
-    if (full(kind, busy - LeastLegs.LOST, own)) {
+    if (mostDetour < -LeastLegs.LOST) {
       blinks.pass(s.size[slot] + 1);
-      return best;
+      return bar;
     }
     TimedDay day = s.timed[slot];
+    DayKind kind = p.kinds()[k];
+    double busy = s.busy[slot] + service;
+    double room = kind.limitMinutes() + EPS - s.busy[slot] - service;
+    double variances = p.chance() == null ? 0 : day.separate + byStop.variance(k, stop);
+    double detour = leastDetour(s, slot, stop);
     long tried = day.with(stop);
-    if (isFull(tried)) {
+    if (detour > mostDetour || full(kind, busy + detour, variances) || isFull(tried)) {
       blinks.pass(s.size[slot] + 1);
-      return best;
+      return bar;
     }
-    double variances = p.chance() == null ? 0 : day.separate + own;
-    if (full(kind, busy + leastDetour(s, slot, stop), variances)) {
-      full[(int) tried & FULL_MASK] = tried;
-      blinks.pass(s.size[slot] + 1);
-      return best;
-    }
-    if (full(kind, busy + detours(s, slot, stop), variances)) {
+    double stretch = stretch(s, slot, busy + detour, variances);
+    if (full(kind, busy + detours(s, slot, stop, mostDetour, stretch), variances)) {
       rememberFull(tried);
-      return best;
+      return bar;
     }
-    double base = p.stopCost()[k][stop] + p.late()[date][stop] + perMinute * service;
-    double waiting = perMinute * s.wait[slot];
-    int size = s.size[slot];
-    insertPrice.begin(k, date, s.seq[slot], size);
-    for (int i = 0; i <= size; i++) {
-      double minutes = detourMinutes[i];
-      double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
-      // Waiting that is there now may go when a stop is put before it.
-      double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
-      if (cost < best + mayGo && minutes <= room) {
-        double mostWait = mostWait(kind, busy, minutes, variances, day.drives + detourSquares[i]);
-        if (perMinute > 0) {
-          mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
-        }
-        if (day.waitedBefore[i] > mostWait + SLACK) {
-          continue;
-        }
-        cost = insertPrice.with(i, stop, mostWait) - s.cost[slot];
-        if (cost < best) {
-          best = cost;
-          at = i;
-        }
-      }
-    }
+    double best = cheapestPlace(s, slot, stop, bar, room, mostDetour, stretch);
     if (best == Double.POSITIVE_INFINITY) {
       rememberFull(tried);
     }
     return best;
   }
 
-  /** Minutes a day may wait that is so long busy and drives so many more. */
-  private double mostWait(
-      DayKind kind, double busy, double minutes, double variances, double drives) {
-    DayChance chance = p.chance();
-    if (chance == null) {
-      return kind.limitMinutes() + EPS - busy - minutes;
+  /** The least that one of the places of {@link #detours} costs more, or {@code bar}. */
+  private double cheapestPlace(
+      Solution s, int slot, int stop, double bar, double room, double mostDetour, double stretch) {
+    double best = bar;
+    DayKind kind = p.kinds()[s.kind[slot]];
+    double perMinute = kind.costPerMinute();
+    double waiting = perMinute * s.wait[slot];
+    double base = best < Double.POSITIVE_INFINITY ? base(s, slot, stop) : 0;
+    boolean begun = false;
+    for (int i = 0; i <= s.size[slot]; i++) {
+      double minutes = detourMinutes[i];
+      double cost = base + kind.costPerKm() * detourKm[i] + perMinute * minutes;
+      // Waiting that is there now may go when a stop is put before it.
+      double mayGo = i == 0 ? waiting : waiting - perMinute * s.firstWait[slot];
+      if (cost < best + mayGo && minutes <= room) {
+        double mostWait = Math.min(room - minutes, stretch * (mostDetour - minutes));
+        if (perMinute > 0) {
+          mostWait = Math.min(mostWait, (best + waiting - cost) / perMinute);
+        }
+        if (s.timed[slot].waitedBefore[i] > mostWait + SLACK) {
+          continue;
+        }
+        if (!begun) {
+          insertPrice.begin(s, slot, stop);
+          begun = true;
+        }
+        cost = insertPrice.with(i, mostWait) - s.cost[slot];
+        if (cost < best) {
+          base = best < Double.POSITIVE_INFINITY ? base : base(s, slot, stop);
+          best = cost;
+          at = i;
+        }
+      }
     }
-    double ofDrives = chance.driveSpread() * chance.driveSpread() * drives;
-    return kind.limitMinutes() + EPS - chance.minutes(busy + minutes, variances + ofDrives);
+    return best;
+  }
+
+  /** What the stop costs in the day wherever it is put; not looked up while no place is known. */
+  private double base(Solution s, int slot, int stop) {
+    int k = s.kind[slot];
+    double minutes = p.kinds()[k].costPerMinute() * byStop.service(k, stop);
+    return p.stopCost()[k][stop] + p.late()[p.date(slot)][stop] + minutes;
   }
 
   /** Keeps in mind that no place would do, unless some were blinked past. */
@@ -138,21 +144,44 @@ final class TimedPlaces {
 
   /** No detour over the stop from any place in the day is shorter. */
   private double leastDetour(Solution s, int slot, int stop) {
+    int size = s.size[slot];
+    if (leastMinutes.length <= size) {
+      leastMinutes = new double[2 * size + 1];
+      detourMinutes = new double[2 * size + 1];
+      detourKm = new double[2 * size + 1];
+    }
     int depot = p.depotPlace(s.kind[slot]);
-    return leastLegs.detour(stop, s.seq[slot], s.size[slot], depot, s.timed[slot].driven);
+    return leastLegs.detour(stop, s.seq[slot], size, depot, s.timed[slot].driven, leastMinutes);
   }
 
-  /** Detours over a stop from each place of a day, infinite where blinked past; the shortest. */
-  private double detours(Solution s, int slot, int stop) {
+  /**
+   * Minutes of waiting for which there is room at most where a day could be busy a minute more: a
+   * day that may stray takes longer than its mean, so that it is more than one. As good as without
+   * bound where that is not proven.
+   */
+  private double stretch(Solution s, int slot, double busy, double variances) {
+    DayChance chance = p.chance();
+    if (chance == null) {
+      return 1;
+    }
+    double limit = p.kinds()[s.kind[slot]].limitMinutes() + SLACK;
+    return chance.growing(busy, variances)
+        ? limit / (s.busy[slot] + s.room(slot))
+        : Double.MAX_VALUE;
+  }
+
+  /**
+   * Detours over a stop from each place of a day; the shortest. Infinite where blinked past, and
+   * where {@link #leastDetour} is too long or the day has waited too long before to take it.
+   *
+   * @param most minutes of detour for which there is room
+   */
+  private double detours(Solution s, int slot, int stop, double most, double stretch) {
     double[] legs = p.legs();
     int places = p.places();
     int[] seq = s.seq[slot];
     int size = s.size[slot];
-    if (detourMinutes.length <= size) {
-      detourMinutes = new double[2 * size + 1];
-      detourKm = new double[2 * size + 1];
-      detourSquares = new double[2 * size + 1];
-    }
+    TimedDay day = s.timed[slot];
     int depot = p.depotPlace(s.kind[slot]);
     int from = depot;
     int stopRow = 2 * stop * places;
@@ -163,17 +192,14 @@ final class TimedPlaces {
       if (blinks.past()) {
         blinked = true;
         detourMinutes[at] = Double.POSITIVE_INFINITY;
+      } else if (leastMinutes[at] > most
+          || day.waitedBefore[at] > stretch * (most - leastMinutes[at]) + SLACK) {
+        detourMinutes[at] = Double.POSITIVE_INFINITY;
       } else {
-        int fromRow = 2 * from * places;
-        int in = fromRow + 2 * stop;
+        int in = 2 * (from * places + stop);
         int out = stopRow + 2 * to;
-        int old = fromRow + 2 * to;
-        detourMinutes[at] = legs[in + 1] + legs[out + 1] - legs[old + 1];
-        detourKm[at] = legs[in] + legs[out] - legs[old];
-        detourSquares[at] =
-            legs[in + 1] * legs[in + 1]
-                + legs[out + 1] * legs[out + 1]
-                - legs[old + 1] * legs[old + 1];
+        detourMinutes[at] = legs[in + 1] + legs[out + 1] - day.driven[at];
+        detourKm[at] = legs[in] + legs[out] - day.drivenKm[at];
         shortest = Math.min(shortest, detourMinutes[at]);
       }
       from = to;

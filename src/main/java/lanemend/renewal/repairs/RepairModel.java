@@ -17,6 +17,27 @@ public final class RepairModel {
   /** Turns of families and levels; each moves the other by less than a tenth of the turn before. */
   private static final int ROUNDS = 6;
 
+  /**
+   * What was fitted: with the histories and the weak sections' cells the whole model.
+   *
+   * @param families one for each family of the histories, in their order
+   * @param sections one for each weak section, in their order
+   */
+  public record Fitted(List<FamilyFit> families, List<SectionLevel> sections) {
+    public Fitted {
+      families = List.copyOf(families);
+      sections = List.copyOf(sections);
+    }
+  }
+
+  /**
+   * A weak section's level.
+   *
+   * @param level multiple of its families' rate
+   * @param logVariance variance of its logarithm
+   */
+  public record SectionLevel(double level, double logVariance) {}
+
   private final CellHistories histories;
   private final FamilyFit[] fits;
   private final boolean[] borrowed;
@@ -50,11 +71,10 @@ public final class RepairModel {
   public static RepairModel fit(
       CellHistories histories, FitOptions options, List<int[]> weakSections) {
     int[][] members = members(histories);
-    boolean[] borrowed = new boolean[members.length];
+    boolean[] borrowed = borrowed(histories, members);
     boolean anyBorrows = members.length == 0;
-    for (int f = 0; f < members.length; f++) {
-      borrowed[f] = Arrays.stream(members[f]).map(histories::repairs).sum() < ENOUGH;
-      anyBorrows |= borrowed[f];
+    for (boolean b : borrowed) {
+      anyBorrows |= b;
     }
     WeakSections weak = new WeakSections(histories.size(), weakSections);
     FamilyFit[] fits = new FamilyFit[members.length];
@@ -75,6 +95,43 @@ public final class RepairModel {
       weak.update(histories, fits);
     }
     return new RepairModel(histories, fits, borrowed, weak);
+  }
+
+  /**
+   * The model that was fitted to these histories before.
+   *
+   * @param weakSections as they were given to {@link #fit}
+   * @throws IllegalArgumentException when what was fitted is not of these families and sections
+   */
+  public static RepairModel of(CellHistories histories, Fitted fitted, List<int[]> weakSections) {
+    if (fitted.families().size() != histories.families().size()
+        || fitted.sections().size() != weakSections.size()) {
+      throw new IllegalArgumentException(
+          "%d families and %d weak sections were fitted, there are %d and %d"
+              .formatted(
+                  fitted.families().size(),
+                  fitted.sections().size(),
+                  histories.families().size(),
+                  weakSections.size()));
+    }
+    return new RepairModel(
+        histories,
+        fitted.families().toArray(FamilyFit[]::new),
+        borrowed(histories, members(histories)),
+        new WeakSections(histories.size(), weakSections, fitted.sections()));
+  }
+
+  /** What {@link #of} makes this model from again. */
+  public Fitted fitted() {
+    return new Fitted(List.of(fits), weak.levels());
+  }
+
+  private static boolean[] borrowed(CellHistories histories, int[][] members) {
+    boolean[] borrowed = new boolean[members.length];
+    for (int f = 0; f < members.length; f++) {
+      borrowed[f] = Arrays.stream(members[f]).map(histories::repairs).sum() < ENOUGH;
+    }
+    return borrowed;
   }
 
   private static int[][] members(CellHistories histories) {

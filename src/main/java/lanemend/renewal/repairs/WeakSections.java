@@ -2,6 +2,7 @@ package lanemend.renewal.repairs;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.stream.IntStream;
 import lanemend.renewal.exposure.CellHistories;
 
 /**
@@ -30,6 +31,15 @@ final class WeakSections implements CellLevel {
     }
   }
 
+  /** Sections whose levels are known, in the order of {@code sections}. */
+  WeakSections(int size, List<int[]> sections, List<RepairModel.SectionLevel> levels) {
+    this(size, sections);
+    for (int s = 0; s < cells.length; s++) {
+      level[s] = levels.get(s).level();
+      logVariance[s] = levels.get(s).logVariance();
+    }
+  }
+
   @Override
   public double of(int cell) {
     return sectionOf[cell] < 0 ? 1 : level[sectionOf[cell]];
@@ -47,6 +57,12 @@ final class WeakSections implements CellLevel {
   /** Variance of ln of a section's level. */
   double logVariance(int section) {
     return logVariance[section];
+  }
+
+  List<RepairModel.SectionLevel> levels() {
+    return IntStream.range(0, cells.length)
+        .mapToObj(s -> new RepairModel.SectionLevel(level[s], logVariance[s]))
+        .toList();
   }
 
   /** Each level by maximum likelihood with the families' fits as they stand. */

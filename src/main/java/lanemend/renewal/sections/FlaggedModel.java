@@ -28,8 +28,7 @@ public record FlaggedModel(RepairModel model, List<Cluster> clusters) {
     List<Cluster> clusters = List.of();
     for (int k = 0; k < SCANS; k++) {
       clusters = ClusterScan.scan(Strip.of(model), settings);
-      List<int[]> cells =
-          clusters.stream().filter(Cluster::flagged).map(c -> cells(histories, c)).toList();
+      List<int[]> cells = cells(histories, clusters);
       if (cells.isEmpty()) {
         // Flags that the cleaner fit takes back leave a model of their own kind behind: none.
         return new FlaggedModel(k == 0 ? model : RepairModel.fit(histories, options), clusters);
@@ -37,6 +36,21 @@ public record FlaggedModel(RepairModel model, List<Cluster> clusters) {
       model = RepairModel.fit(histories, options, cells);
     }
     return new FlaggedModel(model, clusters);
+  }
+
+  /**
+   * The model and clusters that were found in these histories before.
+   *
+   * @throws IllegalArgumentException when they are not of these histories
+   */
+  public static FlaggedModel of(
+      CellHistories histories, RepairModel.Fitted fitted, List<Cluster> clusters) {
+    return new FlaggedModel(
+        RepairModel.of(histories, fitted, cells(histories, clusters)), clusters);
+  }
+
+  private static List<int[]> cells(CellHistories h, List<Cluster> clusters) {
+    return clusters.stream().filter(Cluster::flagged).map(c -> cells(h, c)).toList();
   }
 
   private static int[] cells(CellHistories h, Cluster c) {

@@ -7,13 +7,13 @@ import java.nio.charset.StandardCharsets;
 import java.time.Clock;
 import java.time.Duration;
 import java.time.Instant;
-import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
 import lanemend.accounts.Accounts;
 import lanemend.accounts.AuditEntry;
+import lanemend.accounts.Recent;
 import lanemend.accounts.Role;
 
 /** Stands before every route: says who asks, and refuses what {@link AccessTable} does not give. */
@@ -25,15 +25,7 @@ final class Access {
   private final Sessions sessions;
   private final Caller single;
   private final RequestRate rate = new RequestRate(Clock.systemUTC());
-  private final Map<String, Instant> noted =
-      new LinkedHashMap<>(16, 0.75f, false) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Instant> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, Instant> noted = new Recent<>(KEPT);
 
   Access(Door door, Sessions sessions, String who) {
     this.accounts = door.accounts();

@@ -1,5 +1,6 @@
 package lanemend.web.desk;
 
+import com.fasterxml.jackson.core.JsonProcessingException;
 import java.time.LocalDate;
 import java.time.ZoneId;
 import java.util.EnumMap;
@@ -17,6 +18,7 @@ final class CountyRoutes implements Area {
   private final CurrentCounty county;
   private final Filters filters;
   private final DeskSettings settings;
+  private Written written;
 
   CountyRoutes(CurrentCounty county, Filters filters, DeskSettings settings) {
     this.county = county;
@@ -61,12 +63,21 @@ final class CountyRoutes implements Area {
       int high,
       int medium) {}
 
+  /** The county in short as it is sent. */
+  private record Written(MapIndex of, LocalDate on, byte[] json) {}
+
   /** A wish in words as a filter, and how many defects it chooses. */
   record Read(String where, int chosen, int of) {}
 
   @Override
   public void addTo(Api api) {
-    api.get("/api/county", c -> c.json(inShort()));
+    // Each page asks for it first: ready before anybody does.
+    try {
+      json();
+    } catch (RuntimeException e) {
+      // Settings that cannot be read must not keep the desk from starting: who asks is told.
+    }
+    api.get("/api/county", c -> c.contentType("application/json").result(json()));
     api.get(
         "/api/filter",
         c -> {
@@ -87,8 +98,22 @@ final class CountyRoutes implements Area {
         });
   }
 
-  private InShort inShort() {
+  /** Counted and written once for each state of the county; the date in it is today's. */
+  @SuppressWarnings("ReferenceEquality") // an index never changes: another state is another one
+  private synchronized byte[] json() {
     MapIndex index = county.index();
+    LocalDate today = LocalDate.now(ZoneId.systemDefault());
+    if (written == null || written.of() != index || !written.on().equals(today)) {
+      try {
+        written = new Written(index, today, Api.JSON.writeValueAsBytes(inShort(index, today)));
+      } catch (JsonProcessingException e) {
+        throw new IllegalStateException("the county cannot be written", e);
+      }
+    }
+    return written.json();
+  }
+
+  private InShort inShort(MapIndex index, LocalDate today) {
     County now = index.county();
     Map<String, Integer> byStatus = new TreeMap<>();
     Map<String, Map<Severity, Integer>> open = new TreeMap<>();
@@ -107,7 +132,7 @@ final class CountyRoutes implements Area {
             .toList();
     return new InShort(
         now.hasAgency() ? now.agency().name() : "",
-        LocalDate.now(ZoneId.systemDefault()),
+        today,
         DeskWords.code(now.units()),
         now.lastChange(),
         index.drawing(),

@@ -24,6 +24,9 @@ public final class Desk implements AutoCloseable {
   /** Most that a request may hold. */
   static final long MOST_BYTES = 20_000_000;
 
+  /** Largest file that is kept packed. */
+  private static final int MOST_PACKED = 1_000_000;
+
   /** Longest a stop waits for requests at hand. */
   private static final long STOP_MILLIS = 20_000;
 
@@ -35,8 +38,7 @@ public final class Desk implements AutoCloseable {
   private Desk(Store store, DeskSettings settings, Door door) {
     this.door = door;
     CurrentCounty county = new CurrentCounty(store);
-    // Read before anybody asks, so that the first page is as quick as the next.
-    county.index();
+    county.begin();
     server = Javalin.create(config -> set(config, county, settings));
   }
 
@@ -90,6 +92,7 @@ public final class Desk implements AutoCloseable {
     }
     Access access = new Access(door, sessions, settings.who());
     Api api = new Api(config.routes, access);
+    api.atStop(county::awaitBegun);
     endWork = api::stop;
     config.requestLogger.http(new RequestLog(api.metrics())::answered);
     new Pages(access).addTo(api);
@@ -152,14 +155,9 @@ public final class Desk implements AutoCloseable {
     config.http.maxRequestSize = MOST_BYTES;
     config.jetty.modifyServer(server -> server.setErrorHandler(new PlainErrors()));
     config.jetty.modifyHttpConfiguration(http -> http.setSendServerVersion(false));
-    config.staticFiles.enableWebjars();
-    config.staticFiles.add(
-        files -> {
-          files.hostedPath = "/desk";
-          files.directory = Pages.ROOT;
-          files.location = Location.CLASSPATH;
-          files.headers = java.util.Map.of("Cache-Control", "no-cache");
-        });
+    // A library's address has its version in it.
+    files(config, "/webjars", "META-INF/resources/webjars", "max-age=31622400");
+    files(config, "/desk", Pages.ROOT, "no-cache");
     config.jetty.modifyServer(Desk::stopGracefully);
     door.tls()
         .ifPresent(
@@ -167,6 +165,18 @@ public final class Desk implements AutoCloseable {
                 config.jetty.addConnector(
                     (server, http) ->
                         DeskTls.connector(server, http, tls, door.address(), settings.port())));
+  }
+
+  /** Files of the class path, each packed once and kept packed. */
+  private static void files(JavalinConfig config, String at, String from, String caching) {
+    config.staticFiles.add(
+        files -> {
+          files.hostedPath = at;
+          files.directory = from;
+          files.location = Location.CLASSPATH;
+          files.headers = java.util.Map.of("Cache-Control", caching);
+          files.precompressMaxSize = MOST_PACKED;
+        });
   }
 
   /** Where to point a browser. */

@@ -1,9 +1,9 @@
 package lanemend.web.desk;
 
 import java.util.BitSet;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import lanemend.accounts.Recent;
 import lanemend.county.County;
 import lanemend.exchange.CqlFilter;
 import lanemend.exchange.FilterTables;
@@ -13,15 +13,7 @@ import lanemend.inventory.Defect;
 final class Filters {
   private static final int KEPT = 16;
 
-  private final Map<String, BitSet> kept =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, BitSet> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, BitSet> kept = new Recent<>(KEPT);
 
   /**
    * Which of the county's defects a filter is true of, by their place in its list; null for all.

@@ -324,12 +324,12 @@ final class LearnedRoutes implements Area {
   private static Row row(String plan, LearnedEffect.Totals t, County now) {
     return new Row(
         plan,
-        t.crewDays(),
-        t.repairs(),
-        t.leftOut(),
-        now.units().show(t.tonnes(), Unit.TONNE).text(),
+        t.plan().crewDays(),
+        t.plan().repairs(),
+        t.plan().leftOut(),
+        now.units().show(t.plan().tonnes(), Unit.TONNE).text(),
         now.units().show(t.crewHours(), Unit.HOUR).text(),
-        String.format(Locale.ROOT, "%,.0f %s", t.cost(), now.agency().plan().currency()),
+        String.format(Locale.ROOT, "%,.0f %s", t.plan().cost(), now.agency().plan().currency()),
         chance(t.meanChance()),
         chance(t.leastChance()));
   }

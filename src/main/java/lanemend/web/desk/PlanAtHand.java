@@ -5,9 +5,9 @@ import java.time.Clock;
 import java.time.Instant;
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import lanemend.accounts.Recent;
 import lanemend.county.County;
 import lanemend.county.KeptProof;
 import lanemend.county.PlanKeeping;
@@ -29,15 +29,7 @@ final class PlanAtHand {
 
   private final CurrentCounty county;
   private final Clock clock;
-  private final Map<String, Seen> seen =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Seen> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, Seen> seen = new Recent<>(KEPT);
 
   private County opened;
   private LocalDate openedOn;

@@ -34,6 +34,7 @@ final class PlanRunRoutes implements Area {
   private static final long GIVE_UP_MILLIS = 10_000;
   private static final Logger LOG = LoggerFactory.getLogger("lanemend.desk.plan");
 
+  private final CurrentCounty current;
   private final Store store;
   private Run run = new Run("none", "", 0, null, "", "");
   private PlanStop stop = new PlanStop();
@@ -42,6 +43,7 @@ final class PlanRunRoutes implements Area {
   private DeskMetrics metrics;
 
   PlanRunRoutes(CurrentCounty county) {
+    this.current = county;
     this.store = county.store();
   }
 
@@ -98,7 +100,7 @@ final class PlanRunRoutes implements Area {
     if (isRunning()) {
       throw new Problem(Problem.Kind.NOT_READY, "planning is under way already");
     }
-    County county = County.read(store);
+    County county = current.get();
     refuseMixed(wish, county);
     Agency agency = over(county.agency(), wish);
     SearchBudget budget = budget(wish);
@@ -111,7 +113,16 @@ final class PlanRunRoutes implements Area {
     Supplier<String> work =
         wish.adjust()
             ? () -> adjusted(who, county, rules(county, wish.close()), budget, progress)
-            : () -> anew(who, making(county, agency, wish), budget, progress);
+            : () ->
+                anew(
+                    who,
+                    PlanMaking.over(
+                        county,
+                        agency,
+                        wish.keepOtherDays(),
+                        LocalDate.now(ZoneId.systemDefault())),
+                    budget,
+                    progress);
     Thread thread = new Thread(() -> work(work, currency), "plan crew days");
     thread.setDaemon(true);
     at = thread;
@@ -175,6 +186,8 @@ final class PlanRunRoutes implements Area {
     String said;
     try {
       said = work.get();
+      // The page asks for the plan as soon as it hears that it is kept.
+      current.planReady();
       state = "kept";
     } catch (BrokenPlan | NotReady | StoreException e) {
       said = e.getMessage();
@@ -209,12 +222,6 @@ final class PlanRunRoutes implements Area {
     if (givenUp) {
       throw new NotReady("the desk was stopped while it planned; the plan before stands");
     }
-  }
-
-  private static PlanMaking making(County county, Agency agency, Wish wish) {
-    return wish.keepOtherDays()
-        ? PlanMaking.ofDates(county, agency, LocalDate.now(ZoneId.systemDefault()))
-        : new PlanMaking(county, agency);
   }
 
   private String anew(String who, PlanMaking making, SearchBudget budget, PlanProgress progress) {

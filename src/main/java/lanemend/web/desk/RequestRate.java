@@ -1,8 +1,8 @@
 package lanemend.web.desk;
 
 import java.time.Clock;
-import java.util.LinkedHashMap;
 import java.util.Map;
+import lanemend.accounts.Recent;
 
 /**
  * How often one account, or one address before sign-in, may ask: a bucket that refills steadily. A
@@ -18,15 +18,7 @@ final class RequestRate {
   private static final int KEPT = 10_000;
 
   private final Clock clock;
-  private final Map<String, Bucket> buckets =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, Bucket> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, Bucket> buckets = new Recent<>(KEPT);
 
   RequestRate(Clock clock) {
     this.clock = clock;

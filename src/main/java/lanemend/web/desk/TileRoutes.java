@@ -5,11 +5,11 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.util.BitSet;
 import java.util.EnumSet;
-import java.util.LinkedHashMap;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.zip.GZIPOutputStream;
+import lanemend.accounts.Recent;
 
 /**
  * What the map draws, by tile. A tile's address has the county's version in it, so a browser may
@@ -21,15 +21,7 @@ final class TileRoutes implements Area {
 
   private final CurrentCounty county;
   private final Filters filters;
-  private final Map<String, byte[]> kept =
-      new LinkedHashMap<>(16, 0.75f, true) {
-        private static final long serialVersionUID = 1L;
-
-        @Override
-        protected boolean removeEldestEntry(Map.Entry<String, byte[]> eldest) {
-          return size() > KEPT;
-        }
-      };
+  private final Map<String, byte[]> kept = new Recent<>(KEPT);
 
   TileRoutes(CurrentCounty county, Filters filters) {
     this.county = county;

@@ -8,7 +8,7 @@ import { DayPanel } from './day.js';
 import { Table } from '../shared/table.js';
 import { severity } from '../shared/defect.js';
 import { figure } from '../shared/trace.js';
-import { Runner, openPlanning } from './run.js';
+import { planning, openPlanning } from './run.js';
 import { openMove, openUrgent, openClose, openLeaveOut, showChanges, ask } from './change.js';
 
 let plan = null;
@@ -211,7 +211,7 @@ function byHand() {
 }
 
 // ---- planning
-const runner = new Runner(load, async (run) => {
+const runner = planning(load, async (run) => {
   say(run.said);
   if (run.state === 'failed') {
     showError($('#error'), new Error(run.said));

@@ -1,63 +1,31 @@
-// Planning: starts a run, shows how it gets on, and ends it.
-import { get, post, remove } from '../shared/api.js';
+// Planning: what is asked before it, and how it gets on.
 import { $, el, number, showError } from '../shared/page.js';
 import { openDialog } from '../shared/dialog.js';
+import { LongRun } from '../shared/run.js';
 import { shortDate } from './calendar.js';
 
-const LOOK_MS = 400;
+const words = (run) => {
+  if (run.state === 'ending') { return 'Stopping; the best so far is checked and kept'; }
+  return `Planning: ${run.stage}` + (run.best === null ? '' : `; the best so far comes to ${number(run.best)} ${run.currency}`);
+};
 
-export class Runner {
-  /** read: shows the plan there now; ended: (run) => tells what came of it. */
-  constructor(read, ended) {
-    this.read = read;
-    this.ended = ended;
-    $('#run-stop').addEventListener('click', async () => {
-      $('#run-stop').disabled = true;
-      this.tell(await remove('/api/plan/run'));
-    });
-  }
-
-  async start(wish) {
-    this.watch(await post('/api/plan/run', wish));
-  }
-
-  /** Takes up a run that another page began. */
-  async resume() {
-    const run = await get('/api/plan/run');
-    if (run.state === 'running' || run.state === 'ending') { this.watch(run); }
-  }
-
-  async watch(run) {
-    $('#plan').disabled = true;
-    $('#run').hidden = false;
-    $('#run-stop').disabled = false;
-    let now = run;
-    while (now.state === 'running' || now.state === 'ending') {
-      this.tell(now);
-      await new Promise((r) => setTimeout(r, LOOK_MS));
-      now = await get('/api/plan/run');
-    }
+/** Planning in the page. read: shows the plan there now; ended: (run) => tells what came of it. */
+export const planning = (read, ended) => new LongRun({
+  address: '/api/plan/run',
+  begins: '#plan',
+  share: (run) => (run.stage === 'crew days' ? run.share : 0),
+  told: words,
+  read: () => {
     // A large plan takes a while to be worked out day by day: said, so that nobody takes the old one for the new.
     $('#run-told').textContent = 'Planned. Working out the times, trucks and mix of each day …';
     $('#run-share').removeAttribute('value');
-    $('#run-stop').disabled = true;
-    try {
-      await this.read();
-    } finally {
-      $('#plan').disabled = false;
-      $('#run').hidden = true;
-    }
+    return read();
+  },
+  ended: (run) => {
     $('#plan').focus();
-    await this.ended(now);
-  }
-
-  tell(run) {
-    $('#run-share').value = run.stage === 'crew days' ? run.share : 0;
-    const best = run.best === null ? '' : `; the best so far comes to ${number(run.best)} ${run.currency}`;
-    const told = run.state === 'ending' ? 'Stopping; the best so far is checked and kept' : `Planning: ${run.stage}${best}`;
-    if ($('#run-told').textContent !== told) { $('#run-told').textContent = told; }
-  }
-}
+    return ended(run);
+  },
+});
 
 const plus = (date, days) => new Date(Date.parse(date + 'T00:00:00Z') + days * 86400000).toISOString().slice(0, 10);
 const nextMonday = (date) => plus(date, ((8 - new Date(date + 'T00:00:00Z').getUTCDay()) % 7) || 7);

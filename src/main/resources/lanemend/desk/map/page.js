@@ -1,6 +1,6 @@
 import { map as makeMap, control, circleMarker, canvas as canvasRenderer, tileLayer, polyline } from '../shared/leaflet.js';
 import { county as readCounty, get } from '../shared/api.js';
-import { $, el, say, plain, capital, number, settled, showError } from '../shared/page.js';
+import { $, el, say, plain, capital, number, byName, settled, showError } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 import { particulars, repair, openForm, openHistory } from '../shared/defect.js';
 import { photosOf } from '../shared/photos.js';
@@ -322,12 +322,12 @@ $('#key').append(
   el('li', {}, swatch(bar({ d: 'M11 6h4v4h-4z', class: 'key-patch' })), 'Past patch'),
   el('li', {}, 'Far out, a larger mark stands for many: its shape is the worst of them.'));
 
-const byName = [...county.routes].sort((a, b) => a.id.localeCompare(b.id, 'en', { numeric: true }));
-$('#roads').append(...byName.map((r) => el('option', { value: r.id })));
+const routes = [...county.routes].sort((a, b) => byName(a.id, b.id));
+$('#roads').append(...routes.map((r) => el('option', { value: r.id })));
 const worst = new WorstRoads((id) => guarded(useRoad(id, true).then(() => say(`${id} is on the map and in the strip.`))));
 worst.show(county);
 $('#strip-route').append(el('option', { value: '' }, 'Choose a road'),
-  ...byName.map((r) => el('option', { value: r.id }, r.open ? `${r.id} (${r.open} waiting)` : r.id)));
+  ...routes.map((r) => el('option', { value: r.id }, r.open ? `${r.id} (${r.open} waiting)` : r.id)));
 
 document.addEventListener('changed', async () => {
   await refresh();
@@ -345,8 +345,8 @@ if (address.get('id')) {
 } else if (address.get('at')) {
   $('#q').value = address.get('at');
   $('#find').requestSubmit();
-} else if (byName.length) {
-  const busiest = byName.reduce((a, b) => (b.open > a.open ? b : a));
+} else if (routes.length) {
+  const busiest = routes.reduce((a, b) => (b.open > a.open ? b : a));
   guarded(useRoad(address.get('road') || busiest.id, Boolean(address.get('road'))).then(() => {
     if (!address.get('road')) { strip.show(0, state.road.lengthM); tellStrip(); }
   }));

@@ -1,5 +1,5 @@
 // Which road is worst: roads in the order of what waits on them.
-import { $, el, number } from '../shared/page.js';
+import { $, el, number, byName } from '../shared/page.js';
 import { mark } from '../shared/marks.js';
 
 const FIRST = 8;
@@ -26,7 +26,7 @@ export class WorstRoads {
   draw() {
     const by = $('#worst-by').value;
     const order = { high: (a, b) => b.high - a.high || b.medium - a.medium || b.low - a.low, open: (a, b) => b.open - a.open, dense: (a, b) => b.dense - a.dense }[by];
-    const sorted = [...this.roads].sort((a, b) => order(a, b) || a.id.localeCompare(b.id, 'en', { numeric: true }));
+    const sorted = [...this.roads].sort((a, b) => order(a, b) || byName(a.id, b.id));
     $('#worst-rows').replaceChildren(...sorted.slice(0, this.all ? sorted.length : FIRST).map((r) => el('tr', { 'data-road': r.id },
       el('th', { scope: 'row' }, el('button', { type: 'button', class: 'figure', onclick: () => this.choose(r.id) }, r.id)),
       ...[r.high, r.medium, r.low].map((n) => el('td', { class: 'number' }, number(n))),

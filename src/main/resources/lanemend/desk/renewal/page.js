@@ -4,7 +4,7 @@ import { $, el, say, number, may, showError } from '../shared/page.js';
 import { Table } from '../shared/table.js';
 import { figure, figures } from '../shared/trace.js';
 import { stateWords } from './state.js';
-import { Study } from './run.js';
+import { LongRun } from '../shared/run.js';
 import { ProgramPanel } from './program.js';
 import { EvidencePanel } from './evidence.js';
 import { openDecision, openWithdrawal, openAdd } from './decide.js';
@@ -109,10 +109,15 @@ async function decided(kept) {
   if (chosen) { $('#evidence-title').focus({ preventScroll: true }); }
 }
 
-const study = new Study(async (run) => {
-  await again();
-  say(run.said);
-  showError($('#error'), run.state === 'failed' ? new Error(run.said) : null);
+const study = new LongRun({
+  address: '/api/renewal/run',
+  begins: '#study',
+  told: (run) => `Studying: ${run.stage}`,
+  ended: async (run) => {
+    await again();
+    say(run.said);
+    showError($('#error'), run.state === 'failed' ? new Error(run.said) : null);
+  },
 });
 
 $('#study').addEventListener('click', () => {

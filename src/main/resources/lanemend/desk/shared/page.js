@@ -49,8 +49,18 @@ export const plain = (code) => String(code).replaceAll('_', ' ');
 
 export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
-export const number = (value, decimals = 0) =>
-  Number(value).toLocaleString('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals });
+// Made once: making one takes longer than using it.
+const formats = new Map();
+
+export function number(value, decimals = 0) {
+  if (!formats.has(decimals)) {
+    formats.set(decimals, new Intl.NumberFormat('en-US', { minimumFractionDigits: decimals, maximumFractionDigits: decimals }));
+  }
+  return formats.get(decimals).format(Number(value));
+}
+
+/** Order of names with numbers in them: SR 9 before SR 10. */
+export const byName = new Intl.Collator('en', { numeric: true }).compare;
 
 /** Names of the units sizes are read and entered in. */
 export const unitsOf = (county) =>

@@ -79,16 +79,22 @@ class StopKindsTest {
       DayProblem p = DaySearchTest.county(random, 9);
       int[] seq = {1, 4, 6, 2};
       double[] driven = new double[seq.length + 1];
-      double least = Double.POSITIVE_INFINITY;
+      double[] detour = new double[seq.length + 1];
+      double[] told = new double[seq.length + 1];
       int depot = p.depotPlace(0);
       for (int at = 0; at <= seq.length; at++) {
         int from = at == 0 ? depot : seq[at - 1];
         int to = at == seq.length ? depot : seq[at];
         driven[at] = minutes(p, from, to);
-        least = Math.min(least, minutes(p, from, 8) + minutes(p, 8, to) - driven[at]);
+        detour[at] = minutes(p, from, 8) + minutes(p, 8, to) - driven[at];
       }
-      double told = p.leastLegs().detour(8, seq, seq.length, depot, driven);
-      assertTrue(told <= least && told > least - 2 / 64.0, told + " of " + least);
+      double shortest = p.leastLegs().detour(8, seq, seq.length, depot, driven, told);
+      assertEquals(Arrays.stream(told).min().orElseThrow(), shortest, 0.0);
+      for (int at = 0; at < told.length; at++) {
+        assertTrue(
+            told[at] <= detour[at] && told[at] > detour[at] - 2 / 64.0,
+            told[at] + " of " + detour[at]);
+      }
     }
   }
 

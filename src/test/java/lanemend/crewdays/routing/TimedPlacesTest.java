@@ -127,6 +127,39 @@ class TimedPlacesTest {
   }
 
   @Test
+  void whatADayMayBeBusyAndWaitIsNeverToldTooLow() {
+    Random random = new Random(9);
+    int bounded = 0;
+    int waits = 0;
+    for (int i = 0; i < 200_000; i++) {
+      DayChance chance =
+          new DayChance(
+              random.nextDouble() * 3 - 0.5,
+              random.nextDouble() * 0.3,
+              random.nextDouble() * 0.3,
+              null);
+      double separate = random.nextDouble() * 20_000;
+      double limit = 100 + random.nextDouble() * 500;
+      double most = chance.beyondFrom(limit, separate);
+      // More variance, of the stops or of drives that are at most as long together as the day.
+      double mean = limit * random.nextDouble() * 1.2;
+      double more = separate + random.nextDouble() * 2_000;
+      double ofDrives =
+          chance.driveSpread() * chance.driveSpread() * random.nextDouble() * mean * mean;
+      double minutes = chance.minutes(mean, more + ofDrives);
+      if (most < limit && mean >= most && chance.growing(mean, more)) {
+        bounded++;
+        assertTrue(minutes > limit, mean + " of " + most);
+      }
+      if (mean < most && chance.growing(mean, more)) {
+        waits++;
+        assertTrue(limit - minutes <= limit / most * (most - mean) + 1e-6, mean + " of " + most);
+      }
+    }
+    assertTrue(bounded > 1_000 && waits > 10_000, bounded + " bounded, " + waits + " waits");
+  }
+
+  @Test
   void placesPassedTogetherAreBlinkedPastLikePlacesOneByOne() {
     Blinks oneByOne = new Blinks(new SplittableRandom(3), 0.1);
     Blinks together = new Blinks(new SplittableRandom(3), 0.1);

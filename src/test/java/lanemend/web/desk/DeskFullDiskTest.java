@@ -4,35 +4,29 @@ import static org.junit.jupiter.api.Assertions.assertEquals;
 import static org.junit.jupiter.api.Assertions.assertFalse;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
-import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.concurrent.TimeUnit;
+import lanemend.SmallDisk;
 import lanemend.accounts.Role;
 import lanemend.store.StoreCheck;
 import org.junit.jupiter.api.AfterEach;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The desk on a disk that is really full: a file system of its own, which only root may make. */
+/** The desk on a disk that is really full. */
 class DeskFullDiskTest {
   @TempDir Path folder;
-  private Path disk;
+  private SmallDisk disk;
   private People people;
 
   @BeforeEach
   void aDeskOnASmallDisk() throws Exception {
-    disk = Files.createDirectory(folder.resolve("disk"));
-    Assumptions.assumeTrue(
-        run("mount", "-t", "tmpfs", "-o", "size=48m", "tmpfs", disk.toString()),
-        "only root may mount a small disk");
-    people = People.at(disk);
+    disk = SmallDisk.in(folder, 48);
+    people = People.at(disk.folder());
     people.cookie(Role.PLANNER);
   }
 
@@ -41,29 +35,8 @@ class DeskFullDiskTest {
     if (people != null) {
       people.close();
     }
-    run("umount", disk.toString());
-  }
-
-  private static boolean run(String... command) throws IOException, InterruptedException {
-    try {
-      Process p = new ProcessBuilder(command).redirectErrorStream(true).start();
-      p.getInputStream().readAllBytes();
-      return p.waitFor(20, TimeUnit.SECONDS) && p.exitValue() == 0;
-    } catch (IOException e) {
-      return false;
-    }
-  }
-
-  /** Writes until nothing more fits. */
-  private Path fill() throws IOException {
-    Path fill = disk.resolve("fill");
-    byte[] page = new byte[4096];
-    try (OutputStream out = Files.newOutputStream(fill)) {
-      while (true) {
-        out.write(page);
-      }
-    } catch (IOException e) {
-      return fill;
+    if (disk != null) {
+      disk.close();
     }
   }
 
@@ -105,7 +78,7 @@ class DeskFullDiskTest {
     // Given a full disk; what the log beside the store has left may still take a write or two
     Set<String> kept = ids();
     assertFalse(kept.isEmpty());
-    Path fill = fill();
+    Path fill = disk.fill();
     SmallDesk.Answer last = add("first");
     for (int i = 0; i < 2_000 && last.status() == 201; i++) {
       kept.add(last.json().path("id").asText());
@@ -139,12 +112,12 @@ class DeskFullDiskTest {
     assertEquals(201, again.status(), again.whole().body());
     kept.add(again.json().path("id").asText());
     assertEquals(kept, ids());
-    assertEquals(List.of(), StoreCheck.check(disk.resolve("lanemend.gpkg")));
+    assertEquals(List.of(), StoreCheck.check(disk.folder().resolve("lanemend.gpkg")));
   }
 
   @Test
   void nobodySignsInUnwrittenAndWhoIsInStaysIn() throws Exception {
-    Path fill = fill();
+    Path fill = disk.fill();
     SmallDesk.Answer last = people.signIn(People.name(Role.CREW), People.PASSWORD);
     for (int i = 0; i < 200 && last.status() == 200; i++) {
       last = people.signIn(People.name(Role.CREW), People.PASSWORD);
