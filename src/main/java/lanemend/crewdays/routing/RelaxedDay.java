@@ -20,6 +20,7 @@ final class RelaxedDay {
   private final int room;
   private final double fixed;
   private final int kind;
+  private final double stretch;
   private final double limit;
 
   /** {@code v} and {@code u} of each stop, the depot last, in minutes and in money. */
@@ -56,7 +57,8 @@ final class RelaxedDay {
           p.stopCost()[kind][c] + k.costPerMinute() * service[c] + inMoney[i] + outMoney[i];
     }
     int depot = stops.length;
-    limit = Math.min(1e6, k.limitMinutes()) / stretch(p.chance(), kind, stops, service) + 1e-6;
+    stretch = stretch(p.chance(), kind, stops, service);
+    limit = Math.min(1e6, k.limitMinutes()) / stretch + 1e-6;
     room = (int) Math.floor(GRAIN * (limit - inMinutes[depot] - outMinutes[depot]));
     fixed = k.fixedCost() + inMoney[depot] + outMoney[depot];
   }
@@ -136,11 +138,10 @@ final class RelaxedDay {
     double all = 0;
     for (int i = 0; i < stops.length; i++) {
       int c = stops[i];
-      double g = price[c] - cost[i] - late[c];
-      if (g > 0 && weight[i] <= room) {
-        item[n] = i;
-        gain[n++] = g;
-        all += g;
+      gain[i] = price[c] - cost[i] - late[c];
+      if (gain[i] > 0 && weight[i] <= room) {
+        item[n++] = i;
+        all += gain[i];
       }
     }
     if (n == 0 || room < 0 || all - fixed <= floor) {
@@ -150,25 +151,39 @@ final class RelaxedDay {
     return sack.value() <= floor ? null : sack;
   }
 
+  /** Minutes of driving and work that a day which waits so long may have at most. */
+  double limit(double wait) {
+    return limit - wait / stretch;
+  }
+
+  double limit() {
+    return limit;
+  }
+
   /**
-   * What may be earned at most after an item, on the way back to the depot.
+   * What may be earned at most after a stop, on the way back to the depot.
    *
-   * @param minutes of the day when the item is done
+   * @param at which of the kind's stops
+   * @param minutes left when the stop is done, waits apart
    * @return minus infinity when the day could not end in time
    */
-  double restAtMost(Knapsack sack, int i, double minutes) {
-    int at = sack.item[i];
-    double left = limit - minutes - outMinutes[at] - inMinutes[stops.length];
+  double restAtMost(Knapsack sack, int at, double minutes) {
+    double left = minutes - outMinutes[at] - inMinutes[stops.length];
     return left < 0
         ? Double.NEGATIVE_INFINITY
-        : sack.most[Math.min(room, (int) Math.floor(GRAIN * left))] - outMoney[at] - inMoney[stops.length];
+        : sack.most[Math.min(room, (int) (GRAIN * left))]
+            - outMoney[at]
+            - inMoney[stops.length];
   }
 
   /** The stops that pay, put into the minutes of a day. */
   final class Knapsack {
     private final int n;
     private final int[] item;
+
+    /** What each of the kind's stops earns, whether it pays or not. */
     private final double[] gain;
+
     private final boolean[][] took;
 
     /** What is earned at most by half minutes of room, the day's fixed cost apart. */
@@ -181,9 +196,10 @@ final class RelaxedDay {
       took = new boolean[n][];
       for (int j = 0; j < n; j++) {
         int w = weight[item[j]];
+        double g = gain[item[j]];
         took[j] = new boolean[room + 1];
         for (int t = room; t >= w; t--) {
-          double with = most[t - w] + gain[j];
+          double with = most[t - w] + g;
           if (with > most[t]) {
             most[t] = with;
             took[j][t] = true;
@@ -196,17 +212,25 @@ final class RelaxedDay {
       return most[room] - fixed;
     }
 
+    /** Every stop the kind can do. */
     int size() {
-      return n;
+      return stops.length;
     }
 
     int stop(int i) {
-      return stops[item[i]];
+      return RelaxedDay.this.stops[i];
     }
 
-    /** What an item earns when no drive is counted. */
+    /** No day with this stop earns more. */
+    double with(int i) {
+      return weight[i] <= room
+          ? gain[i] + most[room - weight[i]] - fixed
+          : Double.NEGATIVE_INFINITY;
+    }
+
+    /** What a stop earns when no drive is counted. */
     double own(int i) {
-      return gain[i] + inMoney[item[i]] + outMoney[item[i]];
+      return gain[i] + inMoney[i] + outMoney[i];
     }
 
     int[] stops() {
@@ -215,7 +239,7 @@ final class RelaxedDay {
       int t = room;
       for (int j = n - 1; j >= 0; j--) {
         if (took[j][t]) {
-          chosen[size++] = stop(j);
+          chosen[size++] = stop(item[j]);
           t -= weight[item[j]];
         }
       }
