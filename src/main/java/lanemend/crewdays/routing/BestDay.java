@@ -105,8 +105,7 @@ final class BestDay {
    * @param floor what is known to be earned, by a day of another kind for instance
    * @return a value, at least the floor, that no day goes beyond
    */
-  double most(
-      RelaxedDay of, RelaxedDay.Knapsack items, int onDate, double[] prices, double floor) {
+  double most(RelaxedDay of, RelaxedDay.Knapsack items, int onDate, double[] prices, double floor) {
     relaxed = of;
     sack = items;
     kindNumber = of.kind();

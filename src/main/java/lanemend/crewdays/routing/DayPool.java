@@ -64,8 +64,7 @@ final class DayPool {
     }
     double least = Double.POSITIVE_INFINITY;
     for (int kind : p.slots()[slot].kinds()) {
-      if (load <= p.mostLoad(kind, date)
-          && exact.price(kind, date, stops, stops.length, -1, -1)) {
+      if (load <= p.mostLoad(kind, date) && exact.price(kind, date, stops, stops.length, -1, -1)) {
         least = Math.min(least, exact.cost);
       }
     }

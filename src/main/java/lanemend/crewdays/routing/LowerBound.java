@@ -31,7 +31,7 @@ public final class LowerBound {
   private static final double LEAST_STEP = 0.003;
 
   /** Share of the time, and of the rounds, in which days go without an order at most. */
-  private static final double UNORDERED_TIME = 0.25;
+  private static final double UNORDERED_TIME = 0.6;
 
   private static final double UNORDERED_ROUNDS = 0.4;
 
@@ -50,14 +50,14 @@ public final class LowerBound {
   private static final double SHORTER = 0.7;
 
   /** Share of what is wanting that all slots together may leave open; halved when nothing comes. */
-  private static final double CLOSE = 0.1;
+  private static final double CLOSE = 0.03;
 
   private static final double CLOSEST = 1e-4;
 
   /** Beginnings of a day looked into, by slot and kind. */
   private static final int MOST_STEPS = 20_000;
 
-  /** Between two questions whether to go on. */
+  /** Between two questions whether to go on, inside a round. */
   private static final long ASK_NANOS = 50_000_000;
 
   /** Rounding of sums must not make a bound that is too high. */
@@ -170,7 +170,7 @@ public final class LowerBound {
       }
       more =
           !way.reached()
-              && !over()
+              && !over(0)
               && way.step() > LEAST_STEP
               && used() < UNORDERED_TIME
               && round < UNORDERED_ROUNDS * rounds;
@@ -183,7 +183,7 @@ public final class LowerBound {
     double close = CLOSE;
     double hoped = known;
     boolean first = true;
-    while (round < rounds && close > CLOSEST && known - best > Math.abs(known) * 1e-7 && !over()) {
+    while (round < rounds && close > CLOSEST && known - best > Math.abs(known) * 1e-7 && !over(0)) {
       double[] at = price;
       double open = close * Math.max(0, hoped - best) / Math.max(1, kindsOf.length);
       List<List<int[]>> seen = new ArrayList<>();
@@ -242,17 +242,21 @@ public final class LowerBound {
 
   /**
    * True when the time is up or somebody wants an end. Asked for on every core; who listens is told
-   * by the thread that began only, now and then.
+   * by the thread that began only, at most once in so many nanoseconds.
    */
-  private boolean over() {
+  private boolean over(long nanosApart) {
     double used = used();
-    if (used > 1) {
+    if (over || used > 1) {
       over = true;
-    } else if (Thread.currentThread() == owner && System.nanoTime() - asked > ASK_NANOS) {
+    } else if (Thread.currentThread() == owner && System.nanoTime() - asked >= nanosApart) {
       asked = System.nanoTime();
       over |= !progress.at(Math.max(used, (double) round / rounds), best);
     }
     return over;
+  }
+
+  private boolean over() {
+    return over(ASK_NANOS);
   }
 
   private RelaxedDay.Best[] chosen(Earning earning) {

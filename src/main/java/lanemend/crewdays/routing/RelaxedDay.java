@@ -53,8 +53,7 @@ final class RelaxedDay {
     for (int i = 0; i < stops.length; i++) {
       int c = stops[i];
       weight[i] = (int) Math.floor(GRAIN * (service[c] + inMinutes[i] + outMinutes[i]));
-      cost[i] =
-          p.stopCost()[kind][c] + k.costPerMinute() * service[c] + inMoney[i] + outMoney[i];
+      cost[i] = p.stopCost()[kind][c] + k.costPerMinute() * service[c] + inMoney[i] + outMoney[i];
     }
     int depot = stops.length;
     stretch = stretch(p.chance(), kind, stops, service);
@@ -171,9 +170,7 @@ final class RelaxedDay {
     double left = minutes - outMinutes[at] - inMinutes[stops.length];
     return left < 0
         ? Double.NEGATIVE_INFINITY
-        : sack.most[Math.min(room, (int) (GRAIN * left))]
-            - outMoney[at]
-            - inMoney[stops.length];
+        : sack.most[Math.min(room, (int) (GRAIN * left))] - outMoney[at] - inMoney[stops.length];
   }
 
   /** The stops that pay, put into the minutes of a day. */

@@ -61,7 +61,13 @@ class BestDayTest {
 
   /** What is found, and the days seen on the way. */
   private static double found(
-      DayProblem p, int kind, int date, double[] prices, int steps, double close, List<int[]> seen) {
+      DayProblem p,
+      int kind,
+      int date,
+      double[] prices,
+      int steps,
+      double close,
+      List<int[]> seen) {
     RelaxedDay relaxed = new RelaxedDay(p, kind);
     RelaxedDay.Knapsack items = relaxed.fill(date, prices, 0);
     return items == null
@@ -93,7 +99,7 @@ class BestDayTest {
   void theBestDayIsThatOfTryingAllAndNeverTakenForLessWhenStepsRunOut() {
     int pays = 0;
     int cutShort = 0;
-    for (int seed = 0; seed < Integer.getInteger("b.seeds", 200); seed++) {
+    for (int seed = 0; seed < 200; seed++) {
       Random random = new Random(seed);
       DayProblem p = county(random, seed);
       double[] prices = random.doubles(p.stops(), 0, 4_000).toArray();

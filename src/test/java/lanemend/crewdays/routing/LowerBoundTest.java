@@ -1,9 +1,12 @@
 package lanemend.crewdays.routing;
 
 import static org.junit.jupiter.api.Assertions.assertEquals;
+import static org.junit.jupiter.api.Assertions.assertSame;
 import static org.junit.jupiter.api.Assertions.assertTrue;
 
+import java.util.Arrays;
 import java.util.Random;
+import java.util.concurrent.atomic.AtomicInteger;
 import org.junit.jupiter.api.Test;
 
 /** The bound against the cheapest of all plans, on cases small enough for that. */
@@ -46,6 +49,52 @@ class LowerBoundTest {
   }
 
   @Test
+  void daysInOrderMustEndAsSurelyAsAskedToo() {
+    for (int seed = 0; seed < 40; seed++) {
+      DayProblem p = TimedPlacesTest.uncertain(new Random(seed), 3 + seed % 4, 1.04);
+      double least = new DaySearchTest.EveryWay(p).least();
+      double proven =
+          LowerBound.of(p, least, shares(p, least), NONE, 60, 60, SearchProgress.NONE).cost();
+      assertTrue(proven <= least + 1e-6, "seed " + seed + ": " + proven + " over " + least);
+    }
+  }
+
+  @Test
+  void byRoundsTheBoundIsTheSameEveryTime() {
+    DayProblem p = DaySearchTest.county(new Random(5), 25);
+    double none = Arrays.stream(p.skipCost()).sum();
+    LowerBound.Bound one = LowerBound.of(p, none, p.skipCost(), NONE, 60, 1e9, SearchProgress.NONE);
+    assertEquals(one, LowerBound.of(p, none, p.skipCost(), NONE, 60, 1e9, SearchProgress.NONE));
+    assertTrue(one.rounds() > 30, one.rounds() + " rounds: none in order");
+  }
+
+  @Test
+  void whoListensIsToldByTheThreadThatBeganAndMayEndItAtAnyTime() {
+    DayProblem p = DaySearchTest.county(new Random(5), 25);
+    double none = Arrays.stream(p.skipCost()).sum();
+    for (int end = 1; end <= 29; end += 7) {
+      AtomicInteger told = new AtomicInteger();
+      int last = end;
+      Thread here = Thread.currentThread();
+      LowerBound.Bound bound =
+          LowerBound.of(
+              p,
+              none,
+              p.skipCost(),
+              NONE,
+              60,
+              1e9,
+              (share, best) -> {
+                assertSame(here, Thread.currentThread());
+                assertTrue(share >= 0 && share <= 1, "share " + share);
+                return told.incrementAndGet() < last;
+              });
+      assertEquals(last, told.get());
+      assertTrue(bound.cost() > 0 && bound.rounds() <= last, bound + " after " + last);
+    }
+  }
+
+  @Test
   void oneStopIsPricedExactly() {
     // 12 km and 12 min each way, 60 min of work, 2 a km, 4 a minute: 48 + 4 x 84 = 384.
     double[] legs = {0, 0, 12, 12, 12, 12, 0, 0};
@@ -75,6 +124,7 @@ class LowerBoundTest {
   @Test
   void withoutStopsNothingIsTheCost() {
     DayProblem p = DaySearchTest.county(new Random(1), 0);
-    assertEquals(0, LowerBound.of(p, 0, new double[0], NONE, 5, 1, SearchProgress.NONE).cost(), 1e-9);
+    assertEquals(
+        0, LowerBound.of(p, 0, new double[0], NONE, 5, 1, SearchProgress.NONE).cost(), 1e-9);
   }
 }
