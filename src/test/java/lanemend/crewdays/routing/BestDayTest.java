@@ -123,6 +123,41 @@ class BestDayTest {
     assertTrue(pays > 200 && cutShort > 50, pays + " days pay, " + cutShort + " cut short");
   }
 
+  @Test
+  void aDayOnBothSidesOfTheYardEarnsWhatItsRoundTripLeaves() {
+    // Given a yard at 0, stops at 10, 12, -10 and -12 km on one road, 1 a km, 50 for the first and
+    // the third. Without an order each seems 2 km from somewhere: 100 - (18 + 2 + 2) = 78. The
+    // round
+    // trip by both is 40 km: 60.
+    double[] at = {10, 12, -10, -12, 0};
+    double[] legs = new double[50];
+    for (int a = 0; a < 5; a++) {
+      for (int b = 0; b < 5; b++) {
+        legs[2 * (5 * a + b)] = Math.abs(at[a] - at[b]);
+        legs[2 * (5 * a + b) + 1] = Math.abs(at[a] - at[b]);
+      }
+    }
+    double[] minutes = {60, 60, 60, 60};
+    DayProblem p =
+        new DayProblem(
+            4,
+            1,
+            legs,
+            new DayKind[] {DayKind.plain(0, 600, 100)},
+            new DayProblem.Slot[] {new DayProblem.Slot(0, 0, new int[] {0})},
+            new double[][] {minutes},
+            new double[1][4],
+            new double[4],
+            new double[1][4],
+            DayProblem.Shared.nothing(4, 1),
+            new double[] {900, 900, 900, 900},
+            null);
+    double[] prices = {50, 0, 50, 0};
+    // Then
+    assertEquals(78, new RelaxedDay(p, 0).best(0, prices, 0).value(), 1e-9);
+    assertEquals(60, found(p, 0, 0, prices, ALL, 0, new ArrayList<>()), 1e-9);
+  }
+
   private static double earns(DayProblem p, int kind, int date, double[] prices, int[] stops) {
     DayPrice day = new DayPrice(p);
     assertTrue(day.price(kind, date, stops, stops.length, -1, -1));
