@@ -124,6 +124,7 @@ public record PlanProof(double cost, double leftOutPrice, double bound, int roun
             p,
             cost + leftOut,
             prices,
+            state.seq,
             ROUNDS,
             seconds,
             (share, best) -> stop.at(NAME, share, best));

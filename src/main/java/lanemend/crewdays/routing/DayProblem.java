@@ -218,6 +218,24 @@ public final class DayProblem {
     return chance == null ? limit : chance.beyondFrom(limit, separate);
   }
 
+  /** The most a day of this kind may use up on a date, whatever other days draw. */
+  double mostLoad(int kind, int date) {
+    int source = kinds[kind].source();
+    double[] gives = shared.sourceLimit()[date];
+    double most = source < 0 || gives.length == 0 ? Double.POSITIVE_INFINITY : gives[source];
+    return Math.min(kinds[kind].capacity(), most) + SLACK;
+  }
+
+  /** Machines no day of this date may hold, a bit for each. */
+  int barred(int date) {
+    int bits = 0;
+    int[] most = shared.machineLimit()[date];
+    for (int m = 0; m < most.length; m++) {
+      bits |= most[m] < 1 ? 1 << m : 0;
+    }
+    return bits;
+  }
+
   public int places() {
     return stops + depots;
   }

@@ -19,6 +19,16 @@ final class RelaxedDay {
   private final double[] cost;
   private final int room;
   private final double fixed;
+  private final int kind;
+  private final double stretch;
+  private final double limit;
+
+  /** {@code v} and {@code u} of each stop, the depot last, in minutes and in money. */
+  private final double[] inMinutes;
+
+  private final double[] outMinutes;
+  private final double[] inMoney;
+  private final double[] outMoney;
 
   /** What a day earns at most. */
   record Best(double value, int[] stops) {}
@@ -33,43 +43,51 @@ final class RelaxedDay {
             .toArray();
     int[] places = Arrays.copyOf(stops, stops.length + 1);
     places[stops.length] = p.depotPlace(kind);
-    double[] minutes = least(places, 0, 1);
-    double[] money = least(places, k.costPerKm(), k.costPerMinute());
+    this.kind = kind;
+    inMinutes = into(places, 0, 1);
+    outMinutes = out(places, inMinutes, 0, 1);
+    inMoney = into(places, k.costPerKm(), k.costPerMinute());
+    outMoney = out(places, inMoney, k.costPerKm(), k.costPerMinute());
     weight = new int[stops.length];
     cost = new double[stops.length];
     for (int i = 0; i < stops.length; i++) {
       int c = stops[i];
-      weight[i] = (int) Math.floor(GRAIN * (service[c] + minutes[i]));
-      cost[i] = p.stopCost()[kind][c] + k.costPerMinute() * service[c] + money[i];
+      weight[i] = (int) Math.floor(GRAIN * (service[c] + inMinutes[i] + outMinutes[i]));
+      cost[i] = p.stopCost()[kind][c] + k.costPerMinute() * service[c] + inMoney[i] + outMoney[i];
     }
-    double limit = Math.min(1e6, k.limitMinutes()) / stretch(p.chance(), kind, stops, service);
-    room = (int) Math.floor(GRAIN * (limit + 1e-6 - minutes[stops.length]));
-    fixed = k.fixedCost() + money[stops.length];
+    int depot = stops.length;
+    stretch = stretch(p.chance(), kind, stops, service);
+    limit = Math.min(1e6, k.limitMinutes()) / stretch + 1e-6;
+    room = (int) Math.floor(GRAIN * (limit - inMinutes[depot] - outMinutes[depot]));
+    fixed = k.fixedCost() + inMoney[depot] + outMoney[depot];
   }
 
-  /** {@code u + v} of each place for legs of this price. */
-  private double[] least(int[] places, double perKm, double perMinute) {
-    int n = places.length;
-    double[] into = new double[n];
-    Arrays.fill(into, Double.POSITIVE_INFINITY);
-    for (int i = 0; i < n; i++) {
-      for (int j = 0; j < n; j++) {
+  /** {@code v}: the least leg of this price into each place. */
+  private double[] into(int[] places, double perKm, double perMinute) {
+    double[] into = new double[places.length];
+    for (int j = 0; j < places.length; j++) {
+      into[j] = Double.POSITIVE_INFINITY;
+      for (int i = 0; i < places.length; i++) {
         if (i != j) {
           into[j] = Math.min(into[j], leg(places[i], places[j], perKm, perMinute));
         }
       }
     }
-    double[] both = new double[n];
-    for (int i = 0; i < n; i++) {
-      double out = Double.POSITIVE_INFINITY;
-      for (int j = 0; j < n; j++) {
+    return into;
+  }
+
+  /** {@code u}: the least of what a leg out of each place costs more than {@code v}. */
+  private double[] out(int[] places, double[] into, double perKm, double perMinute) {
+    double[] out = new double[places.length];
+    for (int i = 0; i < places.length; i++) {
+      out[i] = Double.POSITIVE_INFINITY;
+      for (int j = 0; j < places.length; j++) {
         if (i != j && into[j] < Double.POSITIVE_INFINITY) {
-          out = Math.min(out, leg(places[i], places[j], perKm, perMinute) - into[j]);
+          out[i] = Math.min(out[i], leg(places[i], places[j], perKm, perMinute) - into[j]);
         }
       }
-      both[i] = n == 1 ? 0 : into[i] + out;
     }
-    return both;
+    return out;
   }
 
   private double leg(int a, int b, double perKm, double perMinute) {
@@ -100,8 +118,18 @@ final class RelaxedDay {
         : 1;
   }
 
+  int kind() {
+    return kind;
+  }
+
   /** The best day at these prices, or null when none earns more than {@code floor}. */
   Best best(int date, double[] price, double floor) {
+    Knapsack sack = fill(date, price, floor);
+    return sack == null ? null : new Best(sack.value(), sack.stops());
+  }
+
+  /** The knapsack at these prices, or null when it holds no more than {@code floor}. */
+  Knapsack fill(int date, double[] price, double floor) {
     int n = 0;
     int[] item = new int[stops.length];
     double[] gain = new double[stops.length];
@@ -109,42 +137,110 @@ final class RelaxedDay {
     double all = 0;
     for (int i = 0; i < stops.length; i++) {
       int c = stops[i];
-      double g = price[c] - cost[i] - late[c];
-      if (g > 0 && weight[i] <= room) {
-        item[n] = i;
-        gain[n++] = g;
-        all += g;
+      gain[i] = price[c] - cost[i] - late[c];
+      if (gain[i] > 0 && weight[i] <= room) {
+        item[n++] = i;
+        all += gain[i];
       }
     }
     if (n == 0 || room < 0 || all - fixed <= floor) {
       return null;
     }
-    double[] most = new double[room + 1];
-    boolean[][] took = new boolean[n][];
-    for (int j = 0; j < n; j++) {
-      int w = weight[item[j]];
-      took[j] = new boolean[room + 1];
-      for (int t = room; t >= w; t--) {
-        double with = most[t - w] + gain[j];
-        if (with > most[t]) {
-          most[t] = with;
-          took[j][t] = true;
+    Knapsack sack = new Knapsack(n, item, gain);
+    return sack.value() <= floor ? null : sack;
+  }
+
+  /** Minutes of driving and work that a day which waits so long may have at most. */
+  double limit(double wait) {
+    return limit - wait / stretch;
+  }
+
+  double limit() {
+    return limit;
+  }
+
+  /**
+   * What may be earned at most after a stop, on the way back to the depot.
+   *
+   * @param at which of the kind's stops
+   * @param minutes left when the stop is done, waits apart
+   * @return minus infinity when the day could not end in time
+   */
+  double restAtMost(Knapsack sack, int at, double minutes) {
+    double left = minutes - outMinutes[at] - inMinutes[stops.length];
+    return left < 0
+        ? Double.NEGATIVE_INFINITY
+        : sack.most[Math.min(room, (int) (GRAIN * left))] - outMoney[at] - inMoney[stops.length];
+  }
+
+  /** The stops that pay, put into the minutes of a day. */
+  final class Knapsack {
+    private final int n;
+    private final int[] item;
+
+    /** What each of the kind's stops earns, whether it pays or not. */
+    private final double[] gain;
+
+    private final boolean[][] took;
+
+    /** What is earned at most by half minutes of room, the day's fixed cost apart. */
+    private final double[] most = new double[room + 1];
+
+    private Knapsack(int n, int[] item, double[] gain) {
+      this.n = n;
+      this.item = item;
+      this.gain = gain;
+      took = new boolean[n][];
+      for (int j = 0; j < n; j++) {
+        int w = weight[item[j]];
+        double g = gain[item[j]];
+        took[j] = new boolean[room + 1];
+        for (int t = room; t >= w; t--) {
+          double with = most[t - w] + g;
+          if (with > most[t]) {
+            most[t] = with;
+            took[j][t] = true;
+          }
         }
       }
     }
-    double value = most[room] - fixed;
-    if (value <= floor) {
-      return null;
+
+    double value() {
+      return most[room] - fixed;
     }
-    int[] chosen = new int[n];
-    int size = 0;
-    int t = room;
-    for (int j = n - 1; j >= 0; j--) {
-      if (took[j][t]) {
-        chosen[size++] = stops[item[j]];
-        t -= weight[item[j]];
+
+    /** Every stop the kind can do. */
+    int size() {
+      return stops.length;
+    }
+
+    int stop(int i) {
+      return RelaxedDay.this.stops[i];
+    }
+
+    /** No day with this stop earns more. */
+    double with(int i) {
+      return weight[i] <= room
+          ? gain[i] + most[room - weight[i]] - fixed
+          : Double.NEGATIVE_INFINITY;
+    }
+
+    /** What a stop earns when no drive is counted. */
+    double own(int i) {
+      return gain[i] + inMoney[i] + outMoney[i];
+    }
+
+    int[] stops() {
+      int[] chosen = new int[n];
+      int size = 0;
+      int t = room;
+      for (int j = n - 1; j >= 0; j--) {
+        if (took[j][t]) {
+          chosen[size++] = stop(item[j]);
+          t -= weight[item[j]];
+        }
       }
+      return Arrays.copyOf(chosen, size);
     }
-    return new Best(value, Arrays.copyOf(chosen, size));
   }
 }
