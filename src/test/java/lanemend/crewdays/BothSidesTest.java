@@ -161,34 +161,22 @@ class BothSidesTest {
             .anyMatch(s -> s.contains("goes back to the side it had done")));
   }
 
+  private static Plan again(Assignment kept, ZoneTraffic traffic) {
+    LocalDate today = AGENCY.plan().firstDay();
+    return new Replanner(TestCounty.CROW, AGENCY, traffic, HandRules.NONE, today)
+        .adjust(facing(), kept, today, 100, SearchBudget.iterations(200, 1), PlanProgress.NONE)
+        .plan();
+  }
+
   /** Planning again keeps the zone; where it is not allowed any more it becomes a zone a side. */
   @Test
   void planningAgainTakesSidesApartThatMayNotBeTogether() {
     CrewDayPlanner.Planned planned = plan(TRAFFIC, facing());
-    LocalDate today = AGENCY.plan().firstDay();
-    Plan kept =
-        new Replanner(TestCounty.CROW, AGENCY, TRAFFIC, HandRules.NONE, today)
-            .adjust(
-                facing(),
-                planned.assignment(),
-                today,
-                100,
-                SearchBudget.iterations(200, 1),
-                PlanProgress.NONE)
-            .plan();
+    Plan kept = again(planned.assignment(), TRAFFIC);
     assertEquals(ZoneSide.BOTH, zones(kept).get(0).side());
     assertEquals(List.of(), check(kept, TRAFFIC, facing()));
 
-    Plan apart =
-        new Replanner(TestCounty.CROW, AGENCY, TestCounty.CONES, HandRules.NONE, today)
-            .adjust(
-                facing(),
-                planned.assignment(),
-                today,
-                100,
-                SearchBudget.iterations(200, 1),
-                PlanProgress.NONE)
-            .plan();
+    Plan apart = again(planned.assignment(), TestCounty.CONES);
     assertEquals(2, zones(apart).size());
     assertEquals(List.of(), check(apart, TestCounty.CONES, facing()));
   }
