@@ -20,6 +20,8 @@ import com.graphhopper.jsprit.core.problem.vehicle.VehicleTypeImpl;
 import com.graphhopper.jsprit.core.util.Solutions;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
 import java.util.stream.Collectors;
 import lanemend.crewdays.CountyCase;
 
@@ -29,6 +31,8 @@ final class JspritPeer implements CountySolver {
   private static final double DATE = 1_440;
 
   private static final double PER_TONNE = 1_000;
+
+  private static final int THREADS = 2;
 
   /** It looks at the clock between iterations only; after so many times its time it is stopped. */
   private static final double PATIENCE = 5;
@@ -43,9 +47,11 @@ final class JspritPeer implements CountySolver {
   @Override
   public List<CountyCase.Day> solve(CountyCase c, double seconds) {
     VehicleRoutingProblem problem = problem(c, System.nanoTime() + (long) (PATIENCE * seconds * 1e9));
+    // jsprit's own threads would outlive a run that is stopped and keep the program from ending.
+    ExecutorService pool = Executors.newFixedThreadPool(THREADS);
     VehicleRoutingAlgorithm algorithm =
         Jsprit.Builder.newInstance(problem)
-            .setProperty(Jsprit.Parameter.THREADS, "2")
+            .setExecutorService(pool, THREADS)
             .setProperty(Jsprit.Parameter.FAST_REGRET, "true")
             .setProperty(Jsprit.Parameter.VEHICLE_SWITCH, "false")
             .setObjectiveFunction(s -> cost(c, s))
@@ -62,6 +68,8 @@ final class JspritPeer implements CountySolver {
       return days(Solutions.bestOf(algorithm.searchSolutions()));
     } catch (OutOfPatience e) {
       return best.isEmpty() ? List.of() : best.get(0);
+    } finally {
+      pool.shutdownNow();
     }
   }
 
