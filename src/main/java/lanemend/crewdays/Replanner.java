@@ -164,7 +164,11 @@ public final class Replanner {
       List<Assignment.Zone> zones = new ArrayList<>();
       for (Assignment.Zone zone : day.zones()) {
         List<PatchDesign> own = zone.defectIds().stream().map(byId::get).toList();
-        base.zoning().allowed(Zones.inOrder(own)).forEach(z -> zones.add(PlanState.decided(z)));
+        if (ZoneSide.of(own) == ZoneSide.BOTH) {
+          base.zoning().allowed(Zones.inOrder(own)).forEach(z -> zones.add(PlanState.decided(z)));
+        } else {
+          zones.add(zone);
+        }
       }
       days.add(new Assignment.Day(day.date(), day.crewId(), day.plantId(), day.trucks(), zones));
     }
